@@ -1,0 +1,77 @@
+using System.Collections.Immutable;
+using RadioLint.Findings;
+using RadioLint.Model;
+using RadioLint.Rules.Hygiene;
+using RadioLint.Units;
+
+namespace RadioLint.Manifest.Keys;
+
+/// <summary>The keys at the top of a manifest.</summary>
+public static class RootKeys
+{
+    // Not required here: that it is missing is RL8007, and the format is assumed.
+    public static readonly Key<int> Format = new("radiolint", Quantities.Count("the format, `1`"), "the manifest's format");
+    public static readonly Key<string> Network = new("network", Scalars.NewName, "the network's name") { IsRequired = true };
+    public static readonly Key<string> Region = new("region", Scalars.Reference, "ISO 3166 country code: whose band rules to check");
+    public static readonly Key<string> Site = new("site", Scalars.Text, "networks of one site are compared");
+    public static readonly Key<Setting> SettingKey = new("setting", HabitKeys.SettingWord, "what the radio crosses");
+    public static readonly Key<ImmutableArray<Stated<string>>> Include = new("include", new ListShape<string>(Scalars.Text), "files with boards, payloads, rules");
+    public static readonly Key<Settings> Air = new("air", AirKeys.Shape, "what every node must agree on");
+    public static readonly Key<ImmutableArray<Stated<SurveyFile>>> Survey = new("survey", NeighbourKeys.SurveyShape, "survey logs");
+    public static readonly Key<Settings> AllNodes = new("all-nodes", NodeKeys.OfAll.Shape, "what all nodes have unless they say otherwise");
+
+    public static readonly Key<ImmutableArray<Named<Settings>>> Nodes =
+        new("nodes", new NamedShape<Settings>("nodes", NodeKeys.OfNode.Shape, Scalars.NewName), "the nodes by name");
+
+    public static readonly Key<ImmutableArray<Stated<Settings>>> Links = new("links", new ListShape<Settings>(LinkKeys.Shape), "who sends what to whom");
+
+    public static readonly Key<ImmutableArray<Named<Payload>>> Payloads =
+        new("payloads", new NamedShape<Payload>("payloads", PayloadKeys.Shape, Scalars.NewName), "what packets carry");
+
+    public static readonly Key<ImmutableArray<Named<BoardChoice>>> Boards =
+        new("boards", new NamedShape<BoardChoice>("boards", BoardKeys.Own, Scalars.NewName), "board profiles of one's own");
+
+    public static readonly Key<RuleSettings> Rules = new("rules", RulesKeys.Shape, "severities and allowances");
+
+    private static readonly Key<string> ChangeFrom = new("from", Scalars.Text, "the manifest of the plan in the field");
+    private static readonly Key<ImmutableArray<Stated<string>>> ChangeOrder = new("order", new ListShape<string>(Scalars.Reference), "nodes in the order of flashing");
+    private static readonly Key<string> ChangeBy = new("by", Scalars.Words("a way", ("air", "air"), ("cable", "cable")), "how the new plan gets there");
+
+    private static readonly Key<Duration?> FallBack = new(
+        "fall-back", Scalars.Words<Duration?>("a time", ("none", null)).Or(Quantities.Duration.To(d => (Duration?)d)).Named("a time such as `2 h`, or none"),
+        "silence after which nodes return to the old plan");
+
+    /// <summary>`change`: read and kept for the comparison of two plans.</summary>
+    public static readonly Key<Change> ChangeKey = new(
+        "change",
+        new MapShape<Change>(
+            "`change`",
+            [ChangeFrom, ChangeOrder, ChangeBy, FallBack],
+            s => new(s.Written(ChangeFrom), s.Written(ChangeOrder)?.Value ?? ImmutableArray<Stated<string>>.Empty, s.Written(ChangeBy), s.Written(FallBack))),
+        "the plan in the field and how the new one gets there");
+
+    public static readonly MapShape<Settings> Shape = new(
+        "the manifest",
+        [Format, Network, Region, Site, SettingKey, Include, Air, Survey, AllNodes, Nodes, Links, Payloads, Boards, Rules, ChangeKey],
+        s => s);
+
+    /// <summary>The keys of an included file.</summary>
+    public static readonly Key<int> IncludedFormat = new("radiolint", Quantities.Count("the format, `1`"), "the manifest's format");
+
+    public static readonly Key<ImmutableArray<Named<Payload>>> IncludedPayloads =
+        new("payloads", new NamedShape<Payload>("payloads", PayloadKeys.Shape, Scalars.NewName), "what packets carry");
+
+    public static readonly Key<ImmutableArray<Named<BoardChoice>>> IncludedBoards =
+        new("boards", new NamedShape<BoardChoice>("boards", BoardKeys.Own, Scalars.NewName), "board profiles");
+
+    public static readonly Key<RuleSettings> IncludedRules = new("rules", RulesKeys.Shape, "severities and allowances");
+
+    public static readonly Key<ImmutableArray<Stated<string>>> IncludedInclude =
+        new("include", new ListShape<string>(Scalars.Text), "further files");
+
+    public static readonly MapShape<Settings> IncludedShape = new(
+        "an included file", [IncludedFormat, IncludedInclude, IncludedPayloads, IncludedBoards, IncludedRules], s => s);
+}
+
+/// <summary>What `change` says.</summary>
+public sealed record Change(Stated<string>? From, ImmutableArray<Stated<string>> Order, Stated<string>? By, Stated<Duration?>? FallBack);

@@ -1,0 +1,244 @@
+using RadioLint.Findings;
+using RadioLint.Rules.Hygiene;
+using RadioLint.Text;
+using YamlDotNet.Core;
+using YamlDotNet.Core.Events;
+
+namespace RadioLint.Manifest;
+
+/// <summary>
+/// Reads YAML 1.2 or JSON into the located tree through the event parser alone. Bounds depth and what aliases stand for;
+/// every fault has a place. The parser stops at its first syntax error, so there is at most one of those.
+/// </summary>
+public sealed class TreeReader
+{
+    /// <summary>The deepest nesting that is read.</summary>
+    public const int MaxDepth = 64;
+
+    /// <summary>The most values that aliases may stand for in one file.</summary>
+    public const int MaxAliasedValues = 100_000;
+
+    private readonly SourceText source;
+    private readonly List<Finding> findings;
+    private readonly bool isJson;
+    private readonly Dictionary<string, LocatedValue?> anchors = new(StringComparer.Ordinal);
+    private readonly Parser parser;
+    private int aliasedValues;
+    private int depth;
+    private int lastEnd;
+
+    private TreeReader(SourceText source, List<Finding> findings)
+    {
+        this.source = source;
+        this.findings = findings;
+        isJson = source.Name.EndsWith(".json", StringComparison.OrdinalIgnoreCase);
+        parser = new Parser(new Scanner(new StringReader(source.Text), skipComments: true));
+    }
+
+    /// <summary>The file's one document, or null with a finding that says why.</summary>
+    public static LocatedValue? Read(SourceText source, List<Finding> findings)
+    {
+        var reader = new TreeReader(source, findings);
+        try
+        {
+            return reader.Document();
+        }
+        catch (UnreadableException fault)
+        {
+            findings.Add(fault.Finding);
+        }
+        catch (YamlException fault)
+        {
+            var start = (int)Math.Min(fault.Start.Index, source.Text.Length);
+            findings.Add(SyntaxError.At(reader.PlaceFrom(start, 1), Sentence(fault)));
+        }
+        // The parser throws these, without a position, for some brackets left open and for odd tags and escapes.
+        catch (Exception fault) when (fault is InvalidOperationException or ArgumentException)
+        {
+            findings.Add(SyntaxError.At(reader.PlaceFrom(reader.lastEnd, 1), "the text cannot be read from here on: a bracket, quote or escape is wrong"));
+        }
+        return null;
+    }
+
+    private LocatedValue? Document()
+    {
+        Next<StreamStart>();
+        if (Next() is StreamEnd)
+        {
+            findings.Add(NothingToCheck.EmptyFile(PlaceFrom(0, 0)));
+            return null;
+        }
+        var root = Value(Next());
+        Next<DocumentEnd>();
+        if (Next() is DocumentStart second)
+            throw Unreadable(PlaceOf(second), "a second document starts here; one file holds one network");
+        return root;
+    }
+
+    private LocatedValue Value(ParsingEvent at) => at switch
+    {
+        Scalar scalar => Scalar(scalar),
+        SequenceStart start => List(start),
+        MappingStart start => Map(start),
+        AnchorAlias alias => Alias(alias),
+        _ => throw Unreadable(PlaceOf(at), "a value is expected here"),
+    };
+
+    private LocatedScalar Scalar(Scalar scalar)
+    {
+        RefuseTag(scalar);
+        if (isJson)
+            JsonForm.Require(scalar, PlaceOf(scalar));
+        var value = new LocatedScalar(PlaceOf(scalar), scalar.Value, scalar.Style is not ScalarStyle.Plain);
+        Remember(scalar.Anchor, value);
+        return value;
+    }
+
+    private LocatedList List(SequenceStart start)
+    {
+        Enter(start);
+        if (isJson && start.Style is not SequenceStyle.Flow)
+            throw Unreadable(PlaceOf(start), "JSON writes a list between `[` and `]`");
+        var items = new List<LocatedValue>();
+        Announce(start.Anchor);
+        ParsingEvent at;
+        while ((at = Next()) is not SequenceEnd)
+            items.Add(Value(at));
+        var list = new LocatedList(Span(start, at, items.Count == 0 ? null : items[items.Count - 1]));
+        foreach (var item in items)
+            list.Add(item);
+        Leave(at, start.Anchor, list);
+        return list;
+    }
+
+    private LocatedMap Map(MappingStart start)
+    {
+        Enter(start);
+        if (isJson && start.Style is not MappingStyle.Flow)
+            throw Unreadable(PlaceOf(start), "JSON writes a map between `{` and `}`");
+        var entries = new List<Entry>();
+        Announce(start.Anchor);
+        ParsingEvent at;
+        while ((at = Next()) is not MappingEnd)
+        {
+            if (at is not Scalar key)
+                throw Unreadable(PlaceOf(at), "a key is a plain name, not a list, map or alias");
+            var name = Scalar(key);
+            entries.Add(new(name, Value(Next())));
+        }
+        var map = new LocatedMap(Span(start, at, entries.Count == 0 ? null : entries[entries.Count - 1].Value));
+        foreach (var entry in entries)
+        {
+            if (map.Find(entry.Key.Text) is { } first)
+                findings.Add(DuplicateKey.At(entry.Key, first.Key));
+            else
+                map.Add(entry);
+        }
+        Leave(at, start.Anchor, map);
+        return map;
+    }
+
+    private LocatedValue Alias(AnchorAlias alias)
+    {
+        var place = PlaceOf(alias);
+        if (isJson)
+            throw Unreadable(place, "JSON has no aliases");
+        if (!anchors.TryGetValue(alias.Value.Value, out var target))
+            throw Unreadable(place, $"no `&{alias.Value.Value}` stands before this alias");
+        if (target is null)
+            throw Unreadable(place, $"the alias `*{alias.Value.Value}` stands inside what it repeats");
+        aliasedValues += target.Size;
+        if (aliasedValues > MaxAliasedValues)
+            throw Unreadable(place, FormattableString.Invariant($"aliases stand for more than {MaxAliasedValues} values"));
+        if (depth + target.Depth > MaxDepth)
+            throw TooDeep(place);
+        return target;
+    }
+
+    private void Enter(NodeEvent start)
+    {
+        RefuseTag(start);
+        if (++depth > MaxDepth)
+            throw TooDeep(PlaceOf(start));
+    }
+
+    private void Leave(ParsingEvent end, AnchorName anchor, LocatedValue value)
+    {
+        depth--;
+        if (isJson)
+            JsonForm.RefuseTrailingComma(source, (int)end.Start.Index);
+        Remember(anchor, value);
+    }
+
+    private void Announce(AnchorName anchor)
+    {
+        if (!anchor.IsEmpty)
+            anchors[anchor.Value] = null;
+    }
+
+    private void Remember(AnchorName anchor, LocatedValue value)
+    {
+        if (!anchor.IsEmpty)
+            anchors[anchor.Value] = value;
+    }
+
+    private void RefuseTag(NodeEvent node)
+    {
+        if (!node.Tag.IsEmpty && !node.Tag.IsNonSpecific)
+            throw Unreadable(PlaceOf(node), $"the tag `{node.Tag}` has no meaning in a manifest");
+    }
+
+    private ParsingEvent Next()
+    {
+        if (!parser.MoveNext() || parser.Current is not { } current)
+            throw Unreadable(PlaceFrom(source.Text.Length, 0), "the text ends too early");
+        lastEnd = (int)Math.Min(current.End.Index, source.Text.Length);
+        return current;
+    }
+
+    private void Next<T>()
+        where T : ParsingEvent
+    {
+        if (Next() is not T)
+            throw Unreadable(PlaceFrom(lastEnd, 0), "the text cannot be read from here on");
+    }
+
+    private Place PlaceOf(ParsingEvent at) => PlaceFrom((int)at.Start.Index, (int)(at.End.Index - at.Start.Index));
+
+    private Place PlaceFrom(int start, int length)
+    {
+        var inside = Math.Min(start, source.Text.Length);
+        return new(source, inside, Math.Min(length, source.Text.Length - inside));
+    }
+
+    // A block collection's end mark lies at the next token, lines below: its place ends with its last value.
+    private Place Span(ParsingEvent start, ParsingEvent end, LocatedValue? last)
+    {
+        var from = (int)start.Start.Index;
+        var flowEnd = (int)end.End.Index;
+        var to = end.End.Index > end.Start.Index ? flowEnd : Math.Max(from, last?.Place.End ?? from);
+        return PlaceFrom(from, to - from);
+    }
+
+    private static UnreadableException TooDeep(Place place) =>
+        Unreadable(place, FormattableString.Invariant($"nesting is more than {MaxDepth} levels deep here"));
+
+    private static UnreadableException Unreadable(Place place, string message) => new(SyntaxError.At(place, message));
+
+    // The parser's own words, without its position and in our voice.
+    private static string Sentence(YamlException fault)
+    {
+        var text = fault.Message;
+        var afterPosition = text.LastIndexOf("): ", StringComparison.Ordinal);
+        if (afterPosition >= 0)
+            text = text.Substring(afterPosition + 3);
+        text = text.Trim().TrimEnd('.');
+        return text.Length == 0 ? "the text cannot be read here" : char.ToLowerInvariant(text[0]) + text.Substring(1);
+    }
+}
+
+/// <summary>Ends the reading of one file: what follows has no meaning.</summary>
+internal sealed class UnreadableException(Finding finding) : Exception(finding.Message)
+{
+    public Finding Finding { get; } = finding;
+}

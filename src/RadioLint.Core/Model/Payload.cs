@@ -1,0 +1,140 @@
+using System.Collections.Immutable;
+using RadioLint.Manifest;
+using RadioLint.Text;
+
+namespace RadioLint.Model;
+
+/// <summary>What kind of thing a field holds.</summary>
+public enum FieldKind
+{
+    /// <summary>A signed or unsigned whole number of 1, 2, 4 or 8 bytes.</summary>
+    Integer,
+
+    /// <summary>A 4-byte IEEE 754 number.</summary>
+    Float,
+
+    /// <summary>Characters, so many bytes.</summary>
+    Text,
+
+    /// <summary>Bytes without meaning to us.</summary>
+    Bytes,
+
+    /// <summary>Named bits, the first in the least significant place.</summary>
+    Bits,
+
+    /// <summary>A number whose values have names.</summary>
+    Choice,
+
+    /// <summary>A type whose size depends on the compiler; read so that it can be refused.</summary>
+    CompilerDependent,
+}
+
+/// <summary>Some bits of a field.</summary>
+public sealed record BitRun(string Name, Place Place, int Width);
+
+/// <summary>A number with as many decimals as written: value = Mantissa x 10^-Decimals.</summary>
+public readonly record struct Decimals(long Mantissa, int Places)
+{
+    public decimal Value => Places == 0 ? Mantissa : new decimal(Mantissa) / Pow10(Places);
+
+    private static decimal Pow10(int places)
+    {
+        var result = 1m;
+        for (var i = 0; i < places; i++)
+            result *= 10;
+        return result;
+    }
+}
+
+/// <summary>One field of a payload.</summary>
+/// <param name="Name">As written.</param>
+/// <param name="Place">Of the name.</param>
+/// <param name="TypePlace">Of the type.</param>
+public sealed record Field(string Name, Place Place, Place TypePlace, FieldKind Kind)
+{
+    /// <summary>The type as written: `int16`, `text 12`.</summary>
+    public string TypeName { get; init; } = "";
+
+    /// <summary>Bytes of one item.</summary>
+    public int ItemSize { get; init; }
+
+    /// <summary>How many items; 1 unless `N x`.</summary>
+    public int Count { get; init; } = 1;
+
+    public bool IsSigned { get; init; }
+
+    /// <summary>Real value of one count; 1 unless stated.</summary>
+    public decimal Scale { get; init; } = 1m;
+
+    public string? Unit { get; init; }
+
+    /// <summary>The declared range in the unit.</summary>
+    public (decimal Low, decimal High)? Range { get; init; }
+
+    /// <summary>A constant, in the unit.</summary>
+    public decimal? Constant { get; init; }
+
+    /// <summary>`sender`, `sequence`, `type`, `version`, or null.</summary>
+    public string? Role { get; init; }
+
+    public ImmutableArray<BitRun> Bits { get; init; } = ImmutableArray<BitRun>.Empty;
+
+    /// <summary>Names of a choice's values, from 0 upwards.</summary>
+    public ImmutableArray<string> Choices { get; init; } = ImmutableArray<string>.Empty;
+
+    public int Size => ItemSize * Count;
+}
+
+/// <summary>A field and where it stands in the packet.</summary>
+public readonly record struct PlacedField(Field Field, int Offset);
+
+/// <summary>What a packet carries. Little-endian unless said otherwise.</summary>
+public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fields)
+{
+    /// <summary>True when fields lie as compilers lay a struct out.</summary>
+    public bool IsNatural { get; init; }
+
+    public Stated<bool>? BigEndian { get; init; }
+
+    public bool IsBigEndian => BigEndian?.Value ?? false;
+
+    /// <summary>True when each field has a size that no compiler decides.</summary>
+    public bool HasKnownSize => Fields.All(one => one.Kind is not FieldKind.CompilerDependent);
+
+    /// <summary>Each field with its offset; natural layout aligns each item to its own size.</summary>
+    public IEnumerable<PlacedField> Layout()
+    {
+        var at = 0;
+        foreach (var field in Fields)
+        {
+            at = Aligned(at, field);
+            yield return new(field, at);
+            at += field.Size;
+        }
+    }
+
+    /// <summary>Bytes in the packet.</summary>
+    public int Size
+    {
+        get
+        {
+            var end = 0;
+            var widest = 1;
+            foreach (var placed in Layout())
+            {
+                end = placed.Offset + placed.Field.Size;
+                widest = Math.Max(widest, Alignment(placed.Field));
+            }
+            return IsNatural ? (end + widest - 1) / widest * widest : end;
+        }
+    }
+
+    private int Aligned(int at, Field field)
+    {
+        var alignment = IsNatural ? Alignment(field) : 1;
+        return (at + alignment - 1) / alignment * alignment;
+    }
+
+    private static int Alignment(Field field) =>
+        field.Kind is FieldKind.Text or FieldKind.Bytes ? 1 : Math.Max(1, field.ItemSize == 3 ? 1 : field.ItemSize);
+}

@@ -1,0 +1,30 @@
+using RadioLint.Findings;
+using RadioLint.Text;
+
+namespace RadioLint.Rules.Hygiene;
+
+/// <summary>RL8004: a value of another kind than the key takes, or none where one is needed.</summary>
+public static class WrongType
+{
+    public static readonly Descriptor Rule = new(
+        "RL8004", Severity.Error, "Wrong kind of value", "the tables of docs/manifest.md", "0.1")
+    {
+        IsFixed = true,
+    };
+
+    public static Finding At(Place place, string found, string expected) =>
+        new(Rule, place, $"{found} stands where {expected} is expected", $"write {expected}");
+
+    public static Finding Empty(Place place, string key, string expected) =>
+        new(Rule, place, $"the key `{key}` has no value", $"write {expected}, or leave the key out");
+
+    public static Finding Lacks(Place place, string what, string key, string expected) =>
+        new(Rule, Start(place), $"{what} lacks the key `{key}`", $"add `{key}:` with {expected}");
+
+    // The first line of a map is enough to find it; underlining all of it would hide the rest.
+    private static Place Start(Place place)
+    {
+        var line = place.Source.Text.IndexOfAny(['\n', '\r'], place.Start, place.Length);
+        return line < 0 ? place : place with { Length = line - place.Start };
+    }
+}

@@ -1,0 +1,68 @@
+namespace RadioLint.Text;
+
+/// <summary>A file's text and where its lines begin. Lines end at LF, CRLF or CR; offsets count UTF-16 units.</summary>
+public sealed class SourceText
+{
+    private readonly int[] lineStarts;
+
+    public SourceText(string name, string text)
+    {
+        Name = name;
+        Text = text;
+        lineStarts = LineStarts(text);
+    }
+
+    /// <summary>The file as the user named it, with '/' between folders; `&lt;stdin&gt;` for standard input.</summary>
+    public string Name { get; }
+
+    public string Text { get; }
+
+    public int LineCount => lineStarts.Length;
+
+    /// <summary>Line and column, both from 1, of an offset; an offset past the end counts as the end.</summary>
+    public LinePosition PositionOf(int offset)
+    {
+        var inside = Math.Min(Math.Max(offset, 0), Text.Length);
+        var index = Array.BinarySearch(lineStarts, inside);
+        var line = index >= 0 ? index : ~index - 1;
+        return new(line + 1, inside - lineStarts[line] + 1);
+    }
+
+    /// <summary>The text of a line, counted from 1, without its end.</summary>
+    public string Line(int line)
+    {
+        var start = lineStarts[line - 1];
+        var end = line < lineStarts.Length ? lineStarts[line] : Text.Length;
+        while (end > start && Text[end - 1] is '\n' or '\r')
+            end--;
+        return Text.Substring(start, end - start);
+    }
+
+    private static int[] LineStarts(string text)
+    {
+        var starts = new List<int> { 0 };
+        for (var i = 0; i < text.Length; i++)
+        {
+            if (text[i] == '\n' || (text[i] == '\r' && (i + 1 == text.Length || text[i + 1] != '\n')))
+                starts.Add(i + 1);
+        }
+        return [.. starts];
+    }
+}
+
+/// <summary>A place that a person can go to: line and column from 1, in UTF-16 units.</summary>
+public readonly record struct LinePosition(int Line, int Column);
+
+/// <summary>A stretch of one file's text.</summary>
+public readonly record struct Place(SourceText Source, int Start, int Length)
+{
+    public int End => Start + Length;
+
+    public LinePosition From => Source.PositionOf(Start);
+
+    public LinePosition To => Source.PositionOf(End);
+
+    public string Text => Source.Text.Substring(Start, Length);
+
+    public override string ToString() => FormattableString.Invariant($"{Source.Name}:{From.Line}:{From.Column}");
+}
