@@ -50,16 +50,17 @@ public sealed record Finding(Descriptor Rule, Place Place, string Message, strin
     /// <summary>What the finding is about, for silencing: findings on the same subject may have one cause. Null: the place itself.</summary>
     public object? Subject { get; init; }
 
-    /// <summary>The node that an `allow` entry may name.</summary>
-    public string? Node { get; init; }
+    /// <summary>The node's name and its entry's: what an `allow` entry may call it.</summary>
+    public ImmutableArray<string> NodeNames { get; init; } = ImmutableArray<string>.Empty;
 
-    /// <summary>The link that an `allow` entry may name, as `from to`.</summary>
-    public string? Link { get; init; }
+    /// <summary>The link as `from to`, as an `allow` entry may call it.</summary>
+    public string? LinkName { get; init; }
 
     /// <summary>Set on a note that the rule waits for a fact; such notes are gathered into one RL8304 a node.</summary>
     public MissingFact? Missing { get; init; }
 }
 
 /// <summary>A fact that the manifest does not state.</summary>
+/// <param name="Node">Whose fact.</param>
 /// <param name="Key">The key that would state it, as a path below the node: `radio.antenna`.</param>
-public sealed record MissingFact(string Key);
+public sealed record MissingFact(Model.Node Node, string Key);

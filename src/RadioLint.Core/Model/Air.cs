@@ -80,7 +80,15 @@ public sealed record Air(
     Stated<int>? Crc,
     Stated<bool>? Acknowledge,
     Stated<LengthMode>? PayloadLength,
-    Retry Retry);
+    Stated<bool>? NoAcknowledge,
+    Retry Retry)
+{
+    /// <summary>The data rate once it is chosen.</summary>
+    public DataRate? ChosenRate => Rate?.Value.Rate;
+
+    /// <summary>The channel number once it is chosen.</summary>
+    public int? ChosenChannel => Channel?.Value.Number;
+}
 
 /// <summary>A Wi-Fi channel in use nearby; a 40 MHz pair names both halves.</summary>
 public sealed record WifiNeighbour(int Channel, int? Partner, Frequency? Width, Between<Length>? Distance);

@@ -43,8 +43,14 @@ public static class AirKeys
     public static readonly Key<Retry> Retry = new("retry", RetryShape, "repetitions; a sender's own business");
     public static readonly Key<Neighbours> NeighboursKey = new("neighbours", NeighbourKeys.Shape, "who else uses the band here");
 
+    public static readonly Key<bool> NoAcknowledge =
+        new("no-acknowledge", Scalars.Truth, "whether the firmware sets EN_DYN_ACK; set where a link needs it unless stated");
+
     public static readonly MapShape<Settings> Shape = new(
-        "`air`", [Channel, Avoid, Rate, AddressWidth, Crc, Acknowledge, PayloadLength, Retry, NeighboursKey], s => s);
+        "`air`", [Channel, Avoid, Rate, AddressWidth, Crc, Acknowledge, PayloadLength, NoAcknowledge, Retry, NeighboursKey], s => s);
+
+    /// <summary>What holds when `retry` is not written.</summary>
+    internal static Retry DefaultRetry(RadioLint.Text.Place place) => new(DelayKey.DefaultAt(place), LimitKey.DefaultAt(place));
 
     private static RetryDelay One(Duration duration) => new(ImmutableArray.Create(new Stated<Duration>(duration, default)));
 

@@ -48,6 +48,9 @@ public static class RadioKeys
         [Part, FrontEnd, AntennaKey, Header, Batch],
         s => new(s.Place, s.Get(Part), s.Written(FrontEnd), Placed(s.Written(AntennaKey)), s.Written(Header), s.Written(Batch)));
 
+    /// <summary>What holds when `radio` is not written.</summary>
+    internal static RadioUnit Default(RadioLint.Text.Place place) => new(place, Part.DefaultAt(place), null, null, null, null);
+
     // The short form is read without a place: give it that of the key's value.
     private static Stated<Antenna>? Placed(Stated<Antenna>? antenna)
     {

@@ -24,4 +24,7 @@ public static class UndefinedReference
                 : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(new Edit(place, nearest)))),
         };
     }
+
+    public static Finding Circle(Place place, string name) =>
+        new(Rule, place, $"`{name}` is based on itself, directly or through others", "base one of the profiles on a shipped one");
 }

@@ -1,0 +1,92 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using RadioLint.Findings;
+using RadioLint.Hardware;
+using RadioLint.Manifest;
+using RadioLint.Manifest.Keys;
+using RadioLint.Rules.Hygiene;
+using RadioLint.Text;
+
+namespace RadioLint.Binding;
+
+/// <summary>Board profiles by name: the manifest's own, then the shipped ones, which are read when first named.</summary>
+internal sealed class BoardLibrary
+{
+    private readonly Dictionary<string, Named<BoardChoice>> own = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Board?> resolved = new(StringComparer.Ordinal);
+    private readonly List<Finding> findings;
+
+    public BoardLibrary(IEnumerable<Named<BoardChoice>> ownBoards, List<Finding> findings)
+    {
+        this.findings = findings;
+        foreach (var board in ownBoards)
+            own[board.Name.Text] = board;
+    }
+
+    /// <summary>The board that a node names or writes out; null with a finding when there is none.</summary>
+    public Board? Resolve(Stated<BoardChoice> choice) =>
+        choice.Value.Own is { } written
+            ? Extend("", written, [])
+            : Named(choice.Value.Name!.Value, choice.Place, []);
+
+    private Board? Named(string name, Place place, ImmutableList<string> chain)
+    {
+        if (resolved.TryGetValue(name, out var known))
+            return known;
+        if (own.TryGetValue(name, out var board))
+        {
+            if (chain.Contains(name))
+            {
+                findings.Add(UndefinedReference.Circle(place, name));
+                return null;
+            }
+            return resolved[name] = Extend(name, board.Value.Value.Own!, chain.Add(name));
+        }
+        if (ShippedBoards.Find(name) is { } shipped)
+            return shipped;
+        findings.Add(UndefinedReference.At(place, name, "board", own.Keys.Concat(ShippedBoards.Names).OrderBy(known => known, StringComparer.Ordinal)));
+        return null;
+    }
+
+    private Board? Extend(string name, Settings settings, ImmutableList<string> chain)
+    {
+        Board? basis = null;
+        if (settings.Has(BoardKeys.BasedOn))
+        {
+            if (settings.Written(BoardKeys.BasedOn) is not { } basedOn)
+                return null;
+            basis = Named(basedOn.Value, basedOn.Place, chain);
+            if (basis is null)
+                return null;
+        }
+        return BoardBuilder.Build(name.Length == 0 ? basis?.Name ?? "" : name, basis, settings);
+    }
+}
+
+/// <summary>The profiles that RadioLint brings.</summary>
+public static class ShippedBoards
+{
+    private const string Folder = "Hardware/boards/";
+    private static readonly ConcurrentDictionary<string, Board?> Read = new(StringComparer.Ordinal);
+
+    /// <summary>Their names, in ordinal order.</summary>
+    public static ImmutableArray<string> Names { get; } = ImmutableArray.CreateRange(
+        typeof(ShippedBoards).Assembly.GetManifestResourceNames()
+            .Where(name => name.StartsWith(Folder, StringComparison.Ordinal) && name.EndsWith(".yaml", StringComparison.Ordinal))
+            .Select(name => name.Substring(Folder.Length, name.Length - Folder.Length - ".yaml".Length))
+            .OrderBy(name => name, StringComparer.Ordinal));
+
+    /// <summary>A shipped profile; null when there is none of that name.</summary>
+    public static Board? Find(string name) => Names.Contains(name, StringComparer.Ordinal) ? Read.GetOrAdd(name, Load) : null;
+
+    private static Board Load(string name)
+    {
+        var findings = new List<Finding>();
+        using var stream = typeof(ShippedBoards).Assembly.GetManifestResourceStream($"{Folder}{name}.yaml")!;
+        using var reader = new StreamReader(stream);
+        var source = new SourceText($"{Folder}{name}.yaml", reader.ReadToEnd());
+        if (TreeReader.Read(source, findings) is not { } tree || !BoardKeys.Profile.TryRead(tree, findings, out var settings) || findings.Count > 0)
+            throw new InvalidOperationException($"{findings[0].Place}: {findings[0].Message}");
+        return BoardBuilder.Build(name, null, settings);
+    }
+}

@@ -1,0 +1,77 @@
+using System.Collections.Immutable;
+using RadioLint.Binding;
+using RadioLint.Findings;
+using RadioLint.Manifest;
+using RadioLint.Model;
+using RadioLint.Rules;
+using RadioLint.Rules.Hygiene;
+using RadioLint.Text;
+
+namespace RadioLint;
+
+/// <summary>What a check may depend on besides the manifest.</summary>
+public sealed record CheckOptions
+{
+    /// <summary>The day that `until` is compared with. Read once by the caller: nothing here looks at a clock.</summary>
+    public DateTime? Today { get; init; }
+
+    /// <summary>An included file's bytes by its path below the manifest's folder; null when there is none.</summary>
+    public Func<string, byte[]?> Include { get; init; } = _ => null;
+
+    /// <summary>The `rules` of the nearest `.radiolint.yaml`.</summary>
+    public RuleSettings FolderRules { get; init; } = RuleSettings.None;
+
+    /// <summary>Severities from the command line; they win over all others.</summary>
+    public ImmutableDictionary<string, Severity> Severities { get; init; } = ImmutableDictionary<string, Severity>.Empty;
+}
+
+/// <summary>What a check found.</summary>
+/// <param name="Findings">In the order of their places.</param>
+/// <param name="Network">Null when the manifest could not be read far enough.</param>
+public sealed record CheckResult(ImmutableArray<Finding> Findings, Network? Network)
+{
+    /// <summary>The heaviest finding's severity; Silent when there is none.</summary>
+    public Severity Worst => Findings.IsEmpty ? Severity.Silent : Findings.Max(finding => finding.Severity);
+}
+
+/// <summary>The entry point: a manifest in, findings and the network out. Pure: the same input gives the same result.</summary>
+public static class Linter
+{
+    /// <summary>Checks a manifest given as bytes; faults of encoding and size are findings.</summary>
+    public static CheckResult Check(string name, byte[] bytes, CheckOptions? options = null)
+    {
+        var findings = new List<Finding>();
+        return FileText.Decode(name, bytes, findings) is { } source
+            ? Check(source, options)
+            : new(ImmutableArray.CreateRange(findings), null);
+    }
+
+    /// <summary>Checks a manifest given as text.</summary>
+    public static CheckResult Check(SourceText source, CheckOptions? options = null)
+    {
+        options ??= new();
+        var findings = new List<Finding>();
+        if (FileText.Refused(source, findings))
+            return new(ImmutableArray.CreateRange(findings), null);
+        var network = ManifestReader.Read(source, options.Include, findings);
+        if (network is not null)
+            findings.AddRange(Judge(network));
+        var rules = network?.Rules ?? RuleSettings.None;
+        findings.AddRange(ReasonlessAllowance.Check(rules));
+        findings.AddRange(UnknownRule.Check(rules));
+        return new(Verdict.Settle(findings, rules, options), network);
+    }
+
+    private static List<Finding> Judge(Network network)
+    {
+        var findings = new List<Finding>();
+        var waiting = new List<Finding>();
+        foreach (var rule in Catalogue.Rules)
+        {
+            foreach (var finding in rule.Check(network))
+                (finding.Missing is null ? findings : waiting).Add(finding);
+        }
+        findings.AddRange(MissingFacts.Gather(waiting));
+        return findings;
+    }
+}

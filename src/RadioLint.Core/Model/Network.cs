@@ -1,0 +1,49 @@
+using System.Collections.Immutable;
+using RadioLint.Manifest;
+using RadioLint.Manifest.Keys;
+using RadioLint.Radio;
+using RadioLint.Spectrum;
+using RadioLint.Text;
+
+namespace RadioLint.Model;
+
+/// <summary>A whole network as its manifest states it, names resolved and defaults filled in.</summary>
+public sealed class Network
+{
+    public required SourceText Source { get; init; }
+    public required Place Place { get; init; }
+    public Stated<string>? Name { get; init; }
+
+    /// <summary>The country code as written; null when none is.</summary>
+    public Stated<string>? RegionCode { get; init; }
+
+    /// <summary>The band rule that holds there; the narrowest one when no country, or an unlisted one, is named.</summary>
+    public required BandRule Band { get; init; }
+
+    public Stated<string>? Site { get; init; }
+    public Stated<Setting>? Setting { get; init; }
+    public required Air Air { get; init; }
+    public required Neighbours Neighbours { get; init; }
+    public ImmutableArray<Stated<SurveyFile>> Survey { get; init; } = ImmutableArray<Stated<SurveyFile>>.Empty;
+
+    /// <summary>In the file's order; groups member by member.</summary>
+    public required ImmutableArray<Node> Nodes { get; init; }
+
+    public required ImmutableArray<Link> Links { get; init; }
+
+    /// <summary>Each sender with each receiver of each link.</summary>
+    public required ImmutableArray<Path> Paths { get; init; }
+
+    public required ImmutableArray<Payload> Payloads { get; init; }
+    public required RuleSettings Rules { get; init; }
+    public Change? Change { get; init; }
+
+    /// <summary>What each node's radio must hold, by node.</summary>
+    public required RadioPlan Plan { get; init; }
+
+    /// <summary>One node of each kind: rules about a single node look at these.</summary>
+    public IEnumerable<Node> DistinctNodes => Nodes.Where(node => node.SpeaksForGroup);
+
+    /// <summary>One path of each kind: rules about a link look at these.</summary>
+    public IEnumerable<Path> DistinctPaths => Paths.Where(path => path.SpeaksForGroup);
+}

@@ -1,0 +1,148 @@
+using System.Collections.Immutable;
+using RadioLint.Model;
+using RadioLint.Text;
+
+namespace RadioLint.Radio;
+
+/// <summary>
+/// Gives every path an address and a pipe at its receiver: as written where written, else a pipe of its own while the pipes
+/// suffice, else one for each group of senders. Works from names, so the order of the manifest does not matter.
+/// </summary>
+internal sealed class PipePlanner
+{
+    private readonly string network;
+    private readonly ImmutableArray<Path> paths;
+    private readonly Dictionary<Node, List<Path>> arriving = [];
+    private readonly HashSet<Node> acknowledgedSenders;
+    private readonly Dictionary<Node, string> sharedPrefix = [];
+    private readonly Dictionary<string, HashSet<byte>> takenLowBytes = new(StringComparer.Ordinal);
+
+    private PipePlanner(string network, ImmutableArray<Path> paths)
+    {
+        this.network = network;
+        this.paths = paths;
+        foreach (var path in paths)
+        {
+            if (path.Link.RidesInAcknowledgement)
+                continue;
+            if (!arriving.TryGetValue(path.Receiver, out var list))
+                arriving.Add(path.Receiver, list = []);
+            list.Add(path);
+        }
+        acknowledgedSenders = [.. paths.Where(path => path.IsAcknowledged && !path.Link.RidesInAcknowledgement).Select(path => path.Sender)];
+    }
+
+    /// <summary>Sets address and pipe of every path and returns the receive pipes of every receiver.</summary>
+    public static Dictionary<Node, ImmutableArray<OpenPipe>> Plan(string network, ImmutableArray<Path> paths)
+    {
+        var planner = new PipePlanner(network, paths);
+        planner.JoinBroadcastReceivers();
+        var pipes = new Dictionary<Node, ImmutableArray<OpenPipe>>();
+        // A broadcast's address must be the same for all: settle those before the receivers' own.
+        var broadcasts = planner.BroadcastAddresses();
+        foreach (var receiver in planner.arriving.Keys.OrderBy(node => node.Name, NaturalOrder.Instance))
+            pipes.Add(receiver, planner.PlanReceiver(receiver, planner.arriving[receiver], broadcasts));
+        return pipes;
+    }
+
+    // Receivers of one broadcast must share a prefix, or the broadcast would cost each of them pipe 0.
+    private void JoinBroadcastReceivers()
+    {
+        foreach (var link in Broadcasts().Where(link => link.Address is null))
+        {
+            var owner = $"broadcast {link.Name}";
+            var joined = link.To.Select(node => sharedPrefix.TryGetValue(node, out var known) ? known : owner).Distinct().ToList();
+            var smallest = joined.Append(owner).Min(StringComparer.Ordinal)!;
+            foreach (var node in sharedPrefix.Keys.Where(node => joined.Contains(sharedPrefix[node], StringComparer.Ordinal)).ToList())
+                sharedPrefix[node] = smallest;
+            foreach (var node in link.To)
+                sharedPrefix[node] = smallest;
+        }
+    }
+
+    private IEnumerable<Link> Broadcasts() =>
+        paths.Where(path => path.Link.IsBroadcast).Select(path => path.Link).Distinct().OrderBy(link => link.Name, StringComparer.Ordinal);
+
+    private Dictionary<Link, Address?> BroadcastAddresses()
+    {
+        var addresses = new Dictionary<Link, Address?>();
+        foreach (var link in Broadcasts())
+        {
+            var receiver = link.To.FirstOrDefault();
+            addresses[link] = link.Address?.Value.Address ?? (receiver is null ? null : Derive(receiver, $"broadcast {link.Name}", PrefixOf(receiver, [])));
+        }
+        return addresses;
+    }
+
+    private ImmutableArray<OpenPipe> PlanReceiver(Node receiver, List<Path> incoming, Dictionary<Link, Address?> broadcasts)
+    {
+        if (receiver.OwnPipes is { } own)
+            return OwnPipes.Assign(receiver, own, incoming);
+        var sends = acknowledgedSenders.Contains(receiver);
+        var claims = Claims(incoming, sends ? 5 : 6);
+        var prefix = PrefixOf(receiver, claims);
+        foreach (var claim in claims)
+        {
+            claim.Address = claim.Written?.Address
+                ?? (claim.Broadcast is { } link ? broadcasts[link] : prefix.IsDefault ? null : Derive(receiver, claim.Key, prefix));
+        }
+        GivePipes(claims, prefix);
+        return ImmutableArray.CreateRange(claims.Where(claim => claim.Pipe is not null).OrderBy(claim => claim.Pipe).Select(claim => claim.Settle(receiver)));
+    }
+
+    private static List<PipeClaim> Claims(List<Path> incoming, int available)
+    {
+        var claims = PipeClaim.Group(incoming, path => path.Link.Pipe?.Value.Own == false ? Shared(path) : Own(path));
+        if (claims.Count > available)
+            claims = PipeClaim.Group(incoming, path => path.Link.Pipe?.Value.Own == true ? Own(path) : Shared(path));
+        return claims;
+
+        static string Own(Path path) => path.Sender.Name;
+        static string Shared(Path path) => path.Sender.Entry;
+    }
+
+    // Pipes 1 to 5 share all bytes but the last: a written address decides for the others, else the receiver's name.
+    private ImmutableArray<byte> PrefixOf(Node receiver, IReadOnlyList<PipeClaim> claims)
+    {
+        if (receiver.Air.AddressWidth is not { Value: >= 3 and <= 5 and var width })
+            return default;
+        var written = claims
+            .Where(claim => claim.Written is not null && claim.WrittenPipe is not 0 && claim.Written.Address.Width == width)
+            .OrderBy(claim => claim.WrittenPipe ?? 6).ThenBy(claim => claim.Written!.Address.ToString(), StringComparer.Ordinal)
+            .FirstOrDefault();
+        return written?.Written!.Address.Prefix
+            ?? DerivedAddresses.Prefix(network, sharedPrefix.TryGetValue(receiver, out var owner) ? owner : receiver.Name, width);
+    }
+
+    private Address? Derive(Node receiver, string key, ImmutableArray<byte> prefix)
+    {
+        if (prefix.IsDefault)
+            return null;
+        var pool = new Address(prefix).ToString();
+        if (!takenLowBytes.TryGetValue(pool, out var taken))
+            takenLowBytes.Add(pool, taken = []);
+        var full = key.StartsWith("broadcast ", StringComparison.Ordinal) ? key : $"{receiver.Name}\n{key}";
+        if (DerivedAddresses.LowByte(network, full, prefix, taken) is not { } low)
+            return null;
+        taken.Add(low);
+        return new(prefix.Add(low));
+    }
+
+    private static void GivePipes(List<PipeClaim> claims, ImmutableArray<byte> prefix)
+    {
+        var free = new SortedSet<int> { 0, 1, 2, 3, 4, 5 };
+        foreach (var claim in claims.Where(claim => claim.WrittenPipe is not null))
+        {
+            claim.Pipe = claim.WrittenPipe;
+            free.Remove(claim.WrittenPipe!.Value);
+        }
+        foreach (var claim in claims.Where(claim => claim.Pipe is null).OrderBy(claim => claim.HasPrefix(prefix) ? 0 : 1))
+        {
+            // Pipe 0 alone has an address of its own; it is also the one that a sender's acknowledgements need, so it goes last.
+            var wanted = claim.HasPrefix(prefix) ? free.Where(pipe => pipe > 0).Concat(free.Where(pipe => pipe == 0)) : free;
+            claim.Pipe = wanted.Cast<int?>().FirstOrDefault();
+            if (claim.Pipe is { } taken)
+                free.Remove(taken);
+        }
+    }
+}

@@ -1,0 +1,68 @@
+using System.Collections.Immutable;
+using RadioLint.Model;
+using RadioLint.Text;
+using RadioLint.Units;
+
+namespace RadioLint.Radio;
+
+/// <summary>A receive pipe of a node's radio.</summary>
+/// <param name="Number">0 to 5.</param>
+/// <param name="Address">What it answers to, in full; null when it is not known.</param>
+/// <param name="Place">Where it is stated; the link that needs it when it is planned.</param>
+public sealed record OpenPipe(int Number, Address? Address, Place Place)
+{
+    public bool Acknowledges { get; init; } = true;
+
+    /// <summary>Null: dynamic.</summary>
+    public int? FixedLength { get; init; }
+
+    /// <summary>The paths that arrive here; none on a pipe that nobody sends to.</summary>
+    public ImmutableArray<Path> Paths { get; init; } = ImmutableArray<Path>.Empty;
+}
+
+/// <summary>A sender's repetitions.</summary>
+/// <param name="Delay">Time before a repetition.</param>
+/// <param name="Limit">Repetitions before the radio gives up.</param>
+/// <param name="IsPlanned">True when the manifest leaves the delay open.</param>
+/// <param name="Classes">The collision-proof delays that it was chosen from; empty when written.</param>
+public sealed record RetryPlan(Duration Delay, int Limit, bool IsPlanned, ImmutableArray<Duration> Classes);
+
+/// <summary>What one node's radio must hold.</summary>
+public sealed class NodePlan
+{
+    public required Node Node { get; init; }
+
+    /// <summary>Packets of its own that it sends, the one that the register image is set up for first.</summary>
+    public required ImmutableArray<Path> Sends { get; init; }
+
+    /// <summary>Packets that arrive.</summary>
+    public required ImmutableArray<Path> Receives { get; init; }
+
+    /// <summary>Payloads that it returns in acknowledgements.</summary>
+    public required ImmutableArray<Path> Returns { get; init; }
+
+    /// <summary>Its receive pipes in order; pipe 0 is among them only when it listens there.</summary>
+    public required ImmutableArray<OpenPipe> Pipes { get; init; }
+
+    /// <summary>Null for a node that sends nothing acknowledged, or while the values it needs are open.</summary>
+    public RetryPlan? Retry { get; init; }
+
+    /// <summary>True when it waits for packets between its own.</summary>
+    public bool Listens => !Pipes.IsEmpty;
+
+    public bool SendsAcknowledged => Sends.Any(path => path.IsAcknowledged);
+
+    /// <summary>The whole register image; null while a value that it needs is open or wrong.</summary>
+    public RegisterImage? Image { get; internal set; }
+}
+
+/// <summary>The plan of every node.</summary>
+public sealed class RadioPlan(ImmutableArray<NodePlan> nodes)
+{
+    private readonly Dictionary<Node, NodePlan> byNode = nodes.ToDictionary(plan => plan.Node);
+
+    /// <summary>In the order of the network's nodes.</summary>
+    public ImmutableArray<NodePlan> Nodes => nodes;
+
+    public NodePlan Of(Node node) => byNode[node];
+}

@@ -1,0 +1,107 @@
+using System.Collections.Immutable;
+using RadioLint.Hardware;
+using RadioLint.Model;
+using RadioLint.Text;
+using RadioLint.Units;
+
+namespace RadioLint.Radio;
+
+/// <summary>
+/// Repetitions of every sender: as written, or the least legal delay, spread over collision-proof classes among the senders of one
+/// receiver. A sender's class comes from its name, so a further sender rarely changes the others'.
+/// </summary>
+internal static class RetryPlanner
+{
+    public static Dictionary<Node, RetryPlan> Plan(ImmutableArray<Path> paths)
+    {
+        var plans = new Dictionary<Node, RetryPlan>();
+        var acknowledged = paths.Where(path => path.IsAcknowledged && !path.Link.RidesInAcknowledgement).ToList();
+        var bySender = acknowledged.GroupBy(path => path.Sender).ToDictionary(group => group.Key, group => group.ToList());
+        var turn = 0;
+        foreach (var group in acknowledged.GroupBy(path => path.Receiver).OrderBy(group => group.Key.Name, NaturalOrder.Instance))
+        {
+            var senders = group.Select(path => path.Sender).Distinct().OrderBy(node => node.Name, NaturalOrder.Instance).ToList();
+            var open = new List<Node>();
+            foreach (var sender in senders.Where(sender => !plans.ContainsKey(sender)))
+            {
+                if (sender.Air.Retry.Limit?.Value is not { } limit || sender.Air.Retry.Delay?.Value is not { } delay)
+                    continue;
+                if (delay.IsOpen)
+                    open.Add(sender);
+                else if (IsStep(delay.Delays[turn % delay.Delays.Length].Value) && limit is >= 0 and <= 15)
+                    plans[sender] = new(delay.Delays[turn++ % delay.Delays.Length].Value, limit, false, ImmutableArray<Duration>.Empty);
+            }
+            foreach (var (sender, plan) in Spread(open, senders.Count > 1, bySender))
+                plans[sender] = plan;
+        }
+        return plans;
+    }
+
+    /// <summary>What the acknowledgements of all its paths need; null while rate, part or CRC are not known.</summary>
+    public static Duration? LeastLegal(IEnumerable<Path> sends)
+    {
+        Duration? least = null;
+        foreach (var path in sends)
+        {
+            if (path.Sender.Part is not { } part || path.Sender.Air.ChosenRate is not { } rate)
+                return null;
+            var needed = part.LeastRetryDelay(rate, ReturnedBytes(path));
+            if (least is null || needed > least)
+                least = needed;
+        }
+        return least;
+    }
+
+    /// <summary>Bytes that may ride back in a path's acknowledgement.</summary>
+    public static int ReturnedBytes(Path path) => Math.Min(32, path.Riders.Select(rider => rider.Link.Payload?.Size ?? 0).DefaultIfEmpty().Max());
+
+    /// <summary>Bytes on air of a path's packet: the payload's, or the fixed length.</summary>
+    public static int SentBytes(Path path) =>
+        path.Sender.Air.PayloadLength?.Value is { Kind: LengthKind.Fixed } mode ? mode.Bytes : path.Link.Payload?.Size ?? 0;
+
+    private static bool IsStep(Duration delay) =>
+        delay.Nanoseconds % OnAir.RetryStep.Nanoseconds == 0 && delay >= OnAir.RetryStep && delay <= OnAir.LongestRetryDelay;
+
+    private static IEnumerable<(Node Sender, RetryPlan Plan)> Spread(List<Node> open, bool hasCompany, Dictionary<Node, List<Path>> bySender)
+    {
+        var ready = open.Where(sender => LeastLegal(bySender[sender]) is not null && sender.Air.Retry.Limit!.Value is >= 0 and <= 15).ToList();
+        if (ready.Count == 0)
+            yield break;
+        var least = ready.Max(sender => LeastLegal(bySender[sender])!.Value);
+        var longest = ready.SelectMany(sender => bySender[sender]).Max(Airtime);
+        var classes = hasCompany ? RetryClasses.For(least, longest) : ImmutableArray<Duration>.Empty;
+        var taken = new HashSet<int>();
+        foreach (var sender in ready)
+        {
+            var limit = sender.Air.Retry.Limit!.Value;
+            if (classes.Length < 2)
+            {
+                var only = classes.Length == 1 && classes[0] > least ? classes[0] : LeastLegal(bySender[sender])!.Value;
+                yield return (sender, new(only, limit, true, classes));
+                continue;
+            }
+            var wanted = Preference(sender) % classes.Length;
+            for (var i = 0; i < classes.Length && taken.Contains(wanted); i++)
+                wanted = (wanted + 1) % classes.Length;
+            taken.Add(wanted);
+            if (taken.Count == classes.Length)
+                taken.Clear();
+            yield return (sender, new(classes[wanted], limit, true, classes));
+        }
+    }
+
+    private static Duration Airtime(Path path) => OnAir.Packet(
+        path.Sender.Air.ChosenRate!.Value, path.Sender.Air.AddressWidth?.Value ?? 5, Math.Min(32, SentBytes(path)), path.Sender.Air.Crc?.Value ?? 2);
+
+    // Members of a numbered group take turns; others start where their name says.
+    private static int Preference(Node sender)
+    {
+        var suffix = sender.Name.Length > sender.Entry.Length ? sender.Name.Substring(sender.Entry.Length + 1) : "";
+        if (suffix.Length is > 0 and <= 6 && suffix.All(c => c is >= '0' and <= '9'))
+            return int.Parse(suffix, System.Globalization.CultureInfo.InvariantCulture) - 1 + (suffix == "0" ? 1 : 0);
+        var sum = 0;
+        foreach (var c in sender.Name)
+            sum = unchecked((sum * 31) + c) & 0xFFFF;
+        return sum;
+    }
+}

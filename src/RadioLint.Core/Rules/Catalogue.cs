@@ -1,0 +1,42 @@
+using System.Collections.Immutable;
+using RadioLint.Findings;
+using RadioLint.Rules.Hygiene;
+using RadioLint.Rules.Spectrum;
+
+namespace RadioLint.Rules;
+
+/// <summary>Every rule, written out by hand, one line each, in the order of their IDs.</summary>
+public static class Catalogue
+{
+    /// <summary>Rules that look at the network.</summary>
+    public static ImmutableArray<Rule> Rules { get; } = ImmutableArray.Create<Rule>(
+        // RL3 spectrum
+        new ChannelOutOfReach(),
+        // RL8 hygiene
+        new SettingStillOpen());
+
+    /// <summary>What can go wrong before there is a network: reported while reading, or about the rules' own settings.</summary>
+    public static ImmutableArray<Descriptor> OfReading { get; } = ImmutableArray.Create(
+        SyntaxError.Rule,
+        DuplicateKey.Rule,
+        UnknownKey.Rule,
+        WrongType.Rule,
+        ValueNotInList.Rule,
+        AmbiguousScalar.Rule,
+        FormatVersion.Rule,
+        IncludeFault.Rule,
+        UndefinedReference.Rule,
+        UnitMissing.Rule,
+        NothingToCheck.Rule,
+        UnusableName.Rule,
+        ReasonlessAllowance.Rule,
+        UnknownRule.Rule,
+        MissingFacts.Rule);
+
+    /// <summary>All of them, in the order of their IDs.</summary>
+    public static ImmutableArray<Descriptor> All { get; } =
+        ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).OrderBy(rule => rule.Id, StringComparer.Ordinal));
+
+    /// <summary>The rule with an ID, or null.</summary>
+    public static Descriptor? Find(string id) => All.FirstOrDefault(rule => string.Equals(rule.Id, id, StringComparison.Ordinal));
+}

@@ -1,0 +1,32 @@
+using RadioLint.Findings;
+using RadioLint.Model;
+using RadioLint.Text;
+
+namespace RadioLint.Rules.Hygiene;
+
+/// <summary>RL8305: channel or rate is still open, so the network cannot be flashed yet.</summary>
+public sealed class SettingStillOpen() : Rule(new(
+    "RL8305", Severity.Info, "Setting still open", "own rule: `emit` needs every value", "0.1"))
+{
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        foreach (var node in network.DistinctNodes)
+        {
+            var air = node.Air;
+            if (air.Channel is { Value.Number: null } channel)
+                yield return Open(channel.Place, "channel", channel.IsDefault, "`channel: 74`, or run `fill`");
+            if (air.Rate is { Value.Rate: null } rate)
+                yield return Open(rate.Place, "rate", rate.IsDefault, "`rate: 1 Mbps`, or run `fill`");
+        }
+    }
+
+    private Finding Open(Place place, string key, bool isDefault, string example) =>
+        At(isDefault ? place with { Length = Math.Min(place.Length, FirstLine(place)) } : place,
+            $"the {key} is still open; rules that need it wait", $"choose one, for instance {example}");
+
+    private static int FirstLine(Place place)
+    {
+        var end = place.Source.Text.IndexOfAny(['\n', '\r'], place.Start, place.Length);
+        return end < 0 ? place.Length : end - place.Start;
+    }
+}

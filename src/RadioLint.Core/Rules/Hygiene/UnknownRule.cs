@@ -1,0 +1,32 @@
+using System.Collections.Immutable;
+using RadioLint.Findings;
+using RadioLint.Model;
+using RadioLint.Text;
+
+namespace RadioLint.Rules.Hygiene;
+
+/// <summary>RL8102: a severity, an `allow` entry or a lock names a rule that does not exist.</summary>
+public static class UnknownRule
+{
+    public static readonly Descriptor Rule = new("RL8102", Severity.Error, "Suppression of an ID that does not exist", "docs/rules/README.md lists all rules", "0.1");
+
+    public static IEnumerable<Finding> Check(RuleSettings rules)
+    {
+        var ids = Catalogue.All.Select(rule => rule.Id).ToList();
+        var named = rules.Severities.Select(setting => (setting.Rule.Text, setting.Rule.Place))
+            .Concat(rules.Allowances.Where(entry => entry.Rule is not null).Select(entry => (entry.Rule!.Value, entry.Rule.Place)))
+            .Concat(rules.Locked.Select(entry => (entry.Value, entry.Place)));
+        foreach (var (id, place) in named)
+        {
+            if (ids.Contains(id, StringComparer.Ordinal))
+                continue;
+            var nearest = Nearest.To(id, ids);
+            yield return new(Rule, place, $"there is no rule `{id}`", nearest is null ? "use an ID from docs/rules/README.md" : $"write `{nearest}`, or remove the entry")
+            {
+                Fixes = nearest is null
+                    ? ImmutableArray<Fix>.Empty
+                    : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(new Edit(place, nearest)))),
+            };
+        }
+    }
+}

@@ -1,0 +1,32 @@
+using RadioLint.Findings;
+using RadioLint.Model;
+
+namespace RadioLint.Rules.Spectrum;
+
+/// <summary>RL3001: the channel number is one that the chip cannot tune.</summary>
+public sealed class ChannelOutOfReach() : Rule(new(
+    "RL3001", Severity.Error, "Channel that the chip cannot tune",
+    "channels 0 to 125, 2400 + n MHz (nRF24L01+ Product Specification 1.0, 6.3)", "0.1")
+{
+    Silences = ["RL3002", "RL3003"],
+    StopsDelivery = true,
+})
+{
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        foreach (var node in network.DistinctNodes)
+        {
+            if (node is not { Air.Channel: { Value.Number: { } number, Place: var place }, Part.Channel: var reach })
+                continue;
+            if (number >= reach.First && number <= reach.Last)
+                continue;
+            var nearest = number < reach.First ? reach.First : reach.Last;
+            yield return At(
+                node, place,
+                $"channel {number} is outside {reach.First} to {reach.Last}, what {node.Part.Name} can tune",
+                $"use channel {nearest} or another inside the band of the place of use; the rules of the place of use govern",
+                Offer($"Use channel {nearest}", place, $"{nearest}")) with
+            { Subject = place };
+        }
+    }
+}
