@@ -11,6 +11,20 @@ namespace RadioLint.Hardware;
 /// <param name="Basis">`read`, `secondary`, `derived`, `memory` or `assumed`.</param>
 public sealed record Fact<T>(T Value, string? When, string Source, string? Where, string Basis)
 {
+    /// <summary>Whose current it is where parts are stacked: `chip and front end` or `front end`.</summary>
+    public string? Covers { get; init; }
+
+    /// <summary>What else a reader must know.</summary>
+    public string? Note { get; init; }
+
+    /// <summary>Document and table, for messages.</summary>
+    public string Citation => new Origin(Source, Where, Basis, Note).Citation;
+}
+
+/// <summary>Where the values of one line of a table come from.</summary>
+/// <param name="Basis">As of a <see cref="Fact{T}"/>; of several values that of the weakest, and the note says which.</param>
+public sealed record Origin(string Source, string? Where, string Basis, string? Note)
+{
     /// <summary>Document and table, for messages.</summary>
     public string Citation => Basis == "memory" ? "value from memory" : Where is null ? Source : $"{Source}, {Where}";
 }
@@ -37,6 +51,10 @@ internal sealed class FactShape<T> : Shape<Fact<T>>, IWrapped
             "a figure with its source", [value, when, source, where, basis, note, covers, of, trap],
             s => s.Written(value) is { } read
                 ? new(read.Value, s.Written(when)?.Value, s.Written(source)?.Value ?? "", s.Written(where)?.Value, s.Written(basis)?.Value ?? "")
+                {
+                    Covers = s.Written(covers)?.Value,
+                    Note = s.Written(note)?.Value,
+                }
                 : null);
     }
 

@@ -46,6 +46,7 @@ public static class Quantities
         Of("a charge such as `2500 mAh`", [("mAh", 1_000), ("Ah", 1_000_000), ("uAh", 1)], n => new Charge(n));
 
     public static readonly ScalarShape<Share> Share = Of("a share such as `10 %`", [("%", 10_000), ("ppm", 1)], n => new Share(n));
+    public static readonly ScalarShape<Dissipation> Dissipation = Of("a dissipation such as `1.2 W`", [("W", 1_000), ("mW", 1)], n => new Dissipation(n));
     public static readonly ScalarShape<SymbolRate> SymbolRate = Of("a serial speed such as `115200 baud`", [("baud", 1)], n => new SymbolRate(n));
 
     public static readonly ScalarShape<Between<Voltage>> Voltages = RangeOf("a range such as `1.9..3.6 V`", Volts, n => new Voltage(n));
@@ -53,6 +54,12 @@ public static class Quantities
     public static readonly ScalarShape<Between<Frequency>> Frequencies = RangeOf("a range such as `2400..2483.5 MHz`", Hertz, n => new Frequency(n));
     public static readonly ScalarShape<Between<Current>> Currents = RangeOf("a current or range such as `5..11 mA`", Amperes, n => new Current(n));
     public static readonly ScalarShape<Between<Duration>> Durations = RangeOf("a time or range such as `1..5 ms`", Times, n => new Duration(n));
+
+    public static readonly ScalarShape<Between<Resistance>> Resistances =
+        RangeOf("a resistance or range such as `10..40 ohm`", [("ohm", 1_000), ("mohm", 1), ("kohm", 1_000_000)], n => new Resistance(n));
+
+    public static readonly ScalarShape<Between<PowerLevel>> PowerLevels =
+        RangeOf("a power level or range such as `19.7..20.2 dBm`", [("dBm", 100)], n => new PowerLevel((int)n));
 
     public static readonly ScalarShape<Between<Temperature>> Temperatures =
         RangeOf("a temperature range such as `-20..40 degC`", [("degC", 100)], n => new Temperature((int)n));

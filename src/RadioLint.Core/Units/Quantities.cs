@@ -170,6 +170,18 @@ public readonly record struct Charge(long MicroampereHours)
     public override string ToString() => Quantity.Scaled(MicroampereHours, "uAh", "mAh", "Ah", "kAh");
 }
 
+/// <summary>Power that a part turns into heat, in milliwatts.</summary>
+public readonly record struct Dissipation(long Milliwatts) : IComparable<Dissipation>
+{
+    public int CompareTo(Dissipation other) => Milliwatts.CompareTo(other.Milliwatts);
+    public static bool operator <(Dissipation left, Dissipation right) => left.Milliwatts < right.Milliwatts;
+    public static bool operator >(Dissipation left, Dissipation right) => left.Milliwatts > right.Milliwatts;
+    public static bool operator <=(Dissipation left, Dissipation right) => left.Milliwatts <= right.Milliwatts;
+    public static bool operator >=(Dissipation left, Dissipation right) => left.Milliwatts >= right.Milliwatts;
+
+    public override string ToString() => Quantity.Scaled(Milliwatts, "mW", "W");
+}
+
 /// <summary>A share in millionths.</summary>
 public readonly record struct Share(long Millionths)
 {

@@ -9,7 +9,7 @@ namespace RadioLint.Manifest.Keys;
 /// <summary>The keys of a board profile that speak of its chip: supply, levels, interrupts, straps, currents.</summary>
 internal static class ChipKeys
 {
-    private static readonly ScalarShape<Level> LevelShape = new(
+    public static readonly ScalarShape<Level> LevelShape = new(
         "a level such as `0.6 x supply` or `1.9 V`",
         (LocatedScalar scalar, out Level value) =>
         {
