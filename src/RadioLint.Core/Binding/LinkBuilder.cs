@@ -8,7 +8,7 @@ using RadioLint.Text;
 
 namespace RadioLint.Binding;
 
-/// <summary>Links with their names resolved, and every sender with every receiver as a path.</summary>
+/// <summary>Links with their names resolved, and every sender with every receiver as a hop.</summary>
 internal sealed class LinkBuilder
 {
     private readonly Dictionary<string, ImmutableArray<Node>> bySelector = new(StringComparer.Ordinal);
@@ -26,18 +26,18 @@ internal sealed class LinkBuilder
             bySelector[node.Name] = ImmutableArray.Create(node);
     }
 
-    public (ImmutableArray<Link> Links, ImmutableArray<Path> Paths) Build(ImmutableArray<Stated<Settings>> written)
+    public (ImmutableArray<Link> Links, ImmutableArray<Hop> Hops) Build(ImmutableArray<Stated<Settings>> written)
     {
         var links = ImmutableArray.CreateBuilder<Link>();
-        var paths = ImmutableArray.CreateBuilder<Path>();
+        var hops = ImmutableArray.CreateBuilder<Hop>();
         foreach (var settings in written)
         {
             if (One(settings.Value) is not { } link)
                 continue;
             links.Add(link);
-            AddPaths(link, paths);
+            AddHops(link, hops);
         }
-        return (links.ToImmutable(), paths.ToImmutable());
+        return (links.ToImmutable(), hops.ToImmutable());
     }
 
     private Link? One(Settings settings)
@@ -129,7 +129,7 @@ internal sealed class LinkBuilder
         && NodeRange.TryParse($"{node.Name.Substring(node.Entry.Length + 1)}..{node.Name.Substring(node.Entry.Length + 1)}", out var number, out _)
         && number >= first && number <= last;
 
-    private void AddPaths(Link link, ImmutableArray<Path>.Builder paths)
+    private void AddHops(Link link, ImmutableArray<Hop>.Builder hops)
     {
         var spoken = new HashSet<(object, object)>();
         foreach (var sender in link.From)
@@ -139,7 +139,7 @@ internal sealed class LinkBuilder
                 if (sender.Equals(receiver))
                     findings.Add(WrongType.At(link.Place, $"a link from `{sender.Name}` to itself", "a link between two nodes"));
                 else
-                    paths.Add(new() { Link = link, Sender = sender, Receiver = receiver, SpeaksForGroup = spoken.Add((sender.Kind, receiver.Kind)) });
+                    hops.Add(new() { Link = link, Sender = sender, Receiver = receiver, SpeaksForGroup = spoken.Add((sender.Kind, receiver.Kind)) });
             }
         }
     }

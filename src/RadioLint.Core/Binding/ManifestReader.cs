@@ -46,7 +46,7 @@ internal static class ManifestReader
         var air = AirBuilder.Build([networkAir], settings.Place);
         var name = settings.Written(RootKeys.Network);
         var nodes = new NodeBuilder(settings.Written(RootKeys.AllNodes)?.Value, networkAir, boards, findings).Build(entries);
-        var (links, paths) = new LinkBuilder(nodes, payloads, findings).Build(settings.Written(RootKeys.Links)?.Value ?? ImmutableArray<Stated<Settings>>.Empty);
+        var (links, hops) = new LinkBuilder(nodes, payloads, findings).Build(settings.Written(RootKeys.Links)?.Value ?? ImmutableArray<Stated<Settings>>.Empty);
         var region = Region(settings, findings);
         var written = settings.Written(RootKeys.Rules)?.Value ?? RuleSettings.None;
         return new()
@@ -63,14 +63,14 @@ internal static class ManifestReader
             Survey = Surveys(settings),
             Nodes = nodes,
             Links = links,
-            Paths = paths,
+            Hops = hops,
             Payloads = payloads,
             Rules = new(
                 written.Severities.AddRange(included.Rules.SelectMany(rules => rules.Severities)),
                 written.Allowances.AddRange(included.Rules.SelectMany(rules => rules.Allowances)),
                 written.Locked.AddRange(included.Rules.SelectMany(rules => rules.Locked))),
             Change = settings.Written(RootKeys.ChangeKey)?.Value,
-            Plan = Planner.Plan(name?.Value ?? "", nodes, paths),
+            Plan = Planner.Plan(name?.Value ?? "", nodes, hops),
         };
     }
 

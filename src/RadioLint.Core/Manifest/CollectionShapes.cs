@@ -71,7 +71,8 @@ public sealed class FormsShape<T>(ScalarShape<T>? scalar, Shape<T>? map, Shape<T
 
     public Shape? List => list;
 
-    public override string Expected { get; } =
+    // Not made in the constructor: a map may hold itself.
+    public override string Expected =>
         string.Join(" or ", new Shape?[] { scalar, map, list }.Where(shape => shape is not null).Select(shape => shape!.Expected));
 
     public override SchemaForm Form =>

@@ -51,17 +51,17 @@ public sealed class Link
 }
 
 /// <summary>One sender and one receiver of a link, with what the plan gives them.</summary>
-public sealed class Path
+public sealed class Hop
 {
     public required Link Link { get; init; }
     public required Node Sender { get; init; }
     public required Node Receiver { get; init; }
 
-    /// <summary>True for the first of paths that are alike in all but the members' names.</summary>
+    /// <summary>True for the first of hops that are alike in all but the members' names.</summary>
     public bool SpeaksForGroup { get; init; } = true;
 
-    /// <summary>For a payload that rides back: the path whose acknowledgement carries it.</summary>
-    public Path? Carrier { get; internal set; }
+    /// <summary>For a payload that rides back: the hop whose acknowledgement carries it.</summary>
+    public Hop? Carrier { get; internal set; }
 
     /// <summary>The receiver's pipe; null when no pipe is left or open for it.</summary>
     public int? Pipe { get; internal set; }
@@ -81,7 +81,7 @@ public sealed class Path
     public bool IsSentWithoutAcknowledge => !IsAcknowledged && (Sender.Air.Acknowledge?.Value ?? true);
 
     /// <summary>The payloads that may ride back in its acknowledgement.</summary>
-    public ImmutableArray<Path> Riders { get; internal set; } = ImmutableArray<Path>.Empty;
+    public ImmutableArray<Hop> Riders { get; internal set; } = ImmutableArray<Hop>.Empty;
 
     public string Label => $"{Sender.Label} to {Receiver.Label}";
 }

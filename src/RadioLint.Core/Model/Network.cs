@@ -32,7 +32,7 @@ public sealed class Network
     public required ImmutableArray<Link> Links { get; init; }
 
     /// <summary>Each sender with each receiver of each link.</summary>
-    public required ImmutableArray<Path> Paths { get; init; }
+    public required ImmutableArray<Hop> Hops { get; init; }
 
     public required ImmutableArray<Payload> Payloads { get; init; }
     public required RuleSettings Rules { get; init; }
@@ -44,6 +44,6 @@ public sealed class Network
     /// <summary>One node of each kind: rules about a single node look at these.</summary>
     public IEnumerable<Node> DistinctNodes => Nodes.Where(node => node.SpeaksForGroup);
 
-    /// <summary>One path of each kind: rules about a link look at these.</summary>
-    public IEnumerable<Path> DistinctPaths => Paths.Where(path => path.SpeaksForGroup);
+    /// <summary>One hop of each kind: rules about a link look at these.</summary>
+    public IEnumerable<Hop> DistinctHops => Hops.Where(hop => hop.SpeaksForGroup);
 }

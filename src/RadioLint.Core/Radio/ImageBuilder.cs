@@ -50,7 +50,7 @@ internal sealed class ImageBuilder
 
     private bool IsDynamicSender => HearsAcknowledgements && Node.Air.PayloadLength?.Value.Kind is LengthKind.Dynamic;
 
-    private bool CarriesPayloadsBack => plan.Returns.Length > 0 || plan.Sends.Any(path => path.Riders.Length > 0);
+    private bool CarriesPayloadsBack => plan.Returns.Length > 0 || plan.Sends.Any(hop => hop.Riders.Length > 0);
 
     /// <summary>The image, or null while something that it needs is open, missing or out of the part's reach.</summary>
     public static RegisterImage? Build(NodePlan plan)
@@ -63,7 +63,7 @@ internal sealed class ImageBuilder
             || air.Crc?.Value is not { } crc
             || node.Power is not { } power || part.Step(power.Value) is not { } step
             || (plan.SendsAcknowledged && plan.Retry is null)
-            || plan.Sends.Any(path => path.Address?.Width != width) || plan.Pipes.Any(pipe => pipe.Address?.Width != width))
+            || plan.Sends.Any(hop => hop.Address?.Width != width) || plan.Pipes.Any(pipe => pipe.Address?.Width != width))
         {
             return null;
         }
@@ -147,8 +147,9 @@ internal sealed class ImageBuilder
 
     private void RfSetup()
     {
-        var test = Node.Test?.Value switch { "carrier" => part.CarrierBit | part.PllLockBit, "pll-lock" => part.PllLockBit, _ => 0 };
-        var bits = (byte)(rate.Bits | step.Bits | part.ReceiveBoostBit | test);
+        var setup = part.SetupRegister;
+        var test = Node.Test?.Value switch { "carrier" => (setup.Carrier?.Value ?? 0) | setup.PllLock.Value, "pll-lock" => setup.PllLock.Value, _ => 0 };
+        var bits = (byte)(rate.Bits | step.Bits | (setup.ReceiveBoost?.Value ?? 0) | test);
         Write(Registers.RfSetup, "RF_SETUP", $"{rate.Rate.InManifest()}, {step.Step}", bits);
     }
 
@@ -192,7 +193,7 @@ internal sealed class ImageBuilder
             bits |= EnDpl;
         if (CarriesPayloadsBack)
             bits |= EnAckPay;
-        if (Node.Air.NoAcknowledge?.Value ?? plan.Sends.Any(path => path.IsSentWithoutAcknowledge))
+        if (Node.Air.NoAcknowledge?.Value ?? plan.Sends.Any(hop => hop.IsSentWithoutAcknowledge))
             bits |= EnDynAck;
         return (byte)bits;
     }

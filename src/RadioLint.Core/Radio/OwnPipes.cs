@@ -3,39 +3,39 @@ using RadioLint.Model;
 
 namespace RadioLint.Radio;
 
-/// <summary>Paths to a node whose `pipes` are written: they go where the address fits, or to the next open pipe.</summary>
+/// <summary>Hops to a node whose `pipes` are written: they go where the address fits, or to the next open pipe.</summary>
 internal static class OwnPipes
 {
-    public static ImmutableArray<OpenPipe> Assign(Node receiver, ImmutableArray<OwnPipe> own, List<Path> incoming)
+    public static ImmutableArray<OpenPipe> Assign(Node receiver, ImmutableArray<OwnPipe> own, List<Hop> incoming)
     {
         var open = own.Where(pipe => !pipe.IsClosed).ToList();
         var addresses = open.ToDictionary(pipe => pipe.Number, pipe => FullAddress(pipe, own));
         // Pipe 0 last: a node that sends needs it for its acknowledgements.
         var order = open.Select(pipe => pipe.Number).OrderBy(number => number == 0 ? 6 : number).ToList();
-        var arriving = order.ToDictionary(number => number, _ => new List<Path>());
+        var arriving = order.ToDictionary(number => number, _ => new List<Hop>());
         var next = 0;
-        foreach (var claim in PipeClaim.Group(incoming, path => path.Sender.Name).SelectMany(claim => claim.Members.GroupBy(path => path.Sender.Name)))
+        foreach (var claim in PipeClaim.Group(incoming, hop => hop.Sender.Name).SelectMany(claim => claim.Members.GroupBy(hop => hop.Sender.Name)))
         {
             var turn = order.Count == 0 ? (int?)null : order[Math.Min(next, order.Count - 1)];
-            foreach (var path in claim)
+            foreach (var hop in claim)
             {
-                path.Address = path.Link.Address?.Value.Address;
-                path.IsAddressDerived = path.Address is null;
-                path.Pipe = path.Address is { } written
+                hop.Address = hop.Link.Address?.Value.Address;
+                hop.IsAddressDerived = hop.Address is null;
+                hop.Pipe = hop.Address is { } written
                     ? Find(addresses, written)
-                    : path.Link.Pipe?.Value.Number ?? turn;
-                path.Address ??= path.Pipe is { } pipe && addresses.TryGetValue(pipe, out var known) ? known : null;
-                if (path.Pipe is { } at && arriving.TryGetValue(at, out var list))
-                    list.Add(path);
+                    : hop.Link.Pipe?.Value.Number ?? turn;
+                hop.Address ??= hop.Pipe is { } pipe && addresses.TryGetValue(pipe, out var known) ? known : null;
+                if (hop.Pipe is { } at && arriving.TryGetValue(at, out var list))
+                    list.Add(hop);
             }
-            if (claim.All(path => path.Link.Address is null && path.Link.Pipe?.Value.Number is null))
+            if (claim.All(hop => hop.Link.Address is null && hop.Link.Pipe?.Value.Number is null))
                 next++;
         }
         return ImmutableArray.CreateRange(open.Select(pipe => new OpenPipe(pipe.Number, addresses[pipe.Number], pipe.Place)
         {
             Acknowledges = pipe.Acknowledge?.Value ?? receiver.Air.Acknowledge?.Value ?? true,
             FixedLength = PipeLength.Of(pipe.PayloadLength?.Value ?? receiver.Air.PayloadLength?.Value, arriving[pipe.Number]),
-            Paths = ImmutableArray.CreateRange(arriving[pipe.Number]),
+            Hops = ImmutableArray.CreateRange(arriving[pipe.Number]),
         }));
     }
 

@@ -4,16 +4,16 @@ using RadioLint.Text;
 
 namespace RadioLint.Radio;
 
-/// <summary>Paths that need one pipe at their receiver.</summary>
+/// <summary>Hops that need one pipe at their receiver.</summary>
 internal sealed class PipeClaim
 {
-    private readonly List<Path> paths = [];
+    private readonly List<Hop> hops = [];
 
     private PipeClaim(string key) => Key = key;
 
     public string Key { get; }
 
-    public IReadOnlyList<Path> Members => paths;
+    public IReadOnlyList<Hop> Members => hops;
 
     public WrittenAddress? Written { get; private set; }
 
@@ -25,20 +25,20 @@ internal sealed class PipeClaim
 
     public int? Pipe { get; set; }
 
-    /// <summary>Paths by the key that a caller gives them, split further where address or pipe are written; ordered by key.</summary>
-    public static List<PipeClaim> Group(IEnumerable<Path> incoming, Func<Path, string> keyOf)
+    /// <summary>Hops by the key that a caller gives them, split further where address or pipe are written; ordered by key.</summary>
+    public static List<PipeClaim> Group(IEnumerable<Hop> incoming, Func<Hop, string> keyOf)
     {
         var claims = new Dictionary<string, PipeClaim>(StringComparer.Ordinal);
-        foreach (var path in incoming)
+        foreach (var hop in incoming)
         {
-            var link = path.Link;
+            var link = hop.Link;
             var (address, pipe) = (link.Address?.Value, link.Pipe?.Value.Number);
-            var key = link.IsBroadcast ? $"broadcast {link.Name}" : keyOf(path);
+            var key = link.IsBroadcast ? $"broadcast {link.Name}" : keyOf(hop);
             // The same written address is one pipe, whoever sends to it.
             var identity = address is not null ? $"address {address.Address}" : pipe is not null ? FormattableString.Invariant($"pipe {pipe}") : key;
             if (!claims.TryGetValue(identity, out var claim))
                 claims.Add(identity, claim = new(key));
-            claim.paths.Add(path);
+            claim.hops.Add(hop);
             claim.Written ??= address;
             claim.WrittenPipe ??= pipe is >= 0 and <= 5 ? pipe : null;
             claim.Broadcast ??= link.IsBroadcast ? link : null;
@@ -49,20 +49,20 @@ internal sealed class PipeClaim
     public bool HasPrefix(ImmutableArray<byte> prefix) =>
         Address is null || prefix.IsDefault || Address.Prefix.AsSpan().SequenceEqual(prefix.AsSpan());
 
-    /// <summary>Writes address and pipe into the paths and makes the receiver's pipe.</summary>
+    /// <summary>Writes address and pipe into the hops and makes the receiver's pipe.</summary>
     public OpenPipe Settle(Node receiver)
     {
-        foreach (var path in paths)
+        foreach (var hop in hops)
         {
-            path.Pipe = Pipe;
-            path.Address = Address;
-            path.IsAddressDerived = Written is null;
+            hop.Pipe = Pipe;
+            hop.Address = Address;
+            hop.IsAddressDerived = Written is null;
         }
-        return new(Pipe!.Value, Address, paths[0].Link.Place)
+        return new(Pipe!.Value, Address, hops[0].Link.Place)
         {
             Acknowledges = receiver.Air.Acknowledge?.Value ?? true,
-            FixedLength = PipeLength.Of(receiver.Air.PayloadLength?.Value, paths),
-            Paths = ImmutableArray.CreateRange(paths),
+            FixedLength = PipeLength.Of(receiver.Air.PayloadLength?.Value, hops),
+            Hops = ImmutableArray.CreateRange(hops),
         };
     }
 }
@@ -71,10 +71,10 @@ internal sealed class PipeClaim
 internal static class PipeLength
 {
     /// <summary>Null for dynamic; else the fixed number of bytes, or the longest payload that arrives.</summary>
-    public static int? Of(LengthMode? mode, IReadOnlyCollection<Path> paths) => mode switch
+    public static int? Of(LengthMode? mode, IReadOnlyCollection<Hop> hops) => mode switch
     {
         { Kind: LengthKind.Fixed } fixedLength => fixedLength.Bytes,
-        { Kind: LengthKind.Exact } => paths.Select(path => path.Link.Payload?.Size ?? 0).DefaultIfEmpty().Max(),
+        { Kind: LengthKind.Exact } => hops.Select(hop => hop.Link.Payload?.Size ?? 0).DefaultIfEmpty().Max(),
         _ => null,
     };
 }

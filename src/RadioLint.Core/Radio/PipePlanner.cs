@@ -5,37 +5,37 @@ using RadioLint.Text;
 namespace RadioLint.Radio;
 
 /// <summary>
-/// Gives every path an address and a pipe at its receiver: as written where written, else a pipe of its own while the pipes
+/// Gives every hop an address and a pipe at its receiver: as written where written, else a pipe of its own while the pipes
 /// suffice, else one for each group of senders. Works from names, so the order of the manifest does not matter.
 /// </summary>
 internal sealed class PipePlanner
 {
     private readonly string network;
-    private readonly ImmutableArray<Path> paths;
-    private readonly Dictionary<Node, List<Path>> arriving = [];
+    private readonly ImmutableArray<Hop> hops;
+    private readonly Dictionary<Node, List<Hop>> arriving = [];
     private readonly HashSet<Node> acknowledgedSenders;
     private readonly Dictionary<Node, string> sharedPrefix = [];
     private readonly Dictionary<string, HashSet<byte>> takenLowBytes = new(StringComparer.Ordinal);
 
-    private PipePlanner(string network, ImmutableArray<Path> paths)
+    private PipePlanner(string network, ImmutableArray<Hop> hops)
     {
         this.network = network;
-        this.paths = paths;
-        foreach (var path in paths)
+        this.hops = hops;
+        foreach (var hop in hops)
         {
-            if (path.Link.RidesInAcknowledgement)
+            if (hop.Link.RidesInAcknowledgement)
                 continue;
-            if (!arriving.TryGetValue(path.Receiver, out var list))
-                arriving.Add(path.Receiver, list = []);
-            list.Add(path);
+            if (!arriving.TryGetValue(hop.Receiver, out var list))
+                arriving.Add(hop.Receiver, list = []);
+            list.Add(hop);
         }
-        acknowledgedSenders = [.. paths.Where(path => path.IsAcknowledged && !path.Link.RidesInAcknowledgement).Select(path => path.Sender)];
+        acknowledgedSenders = [.. hops.Where(hop => hop.IsAcknowledged && !hop.Link.RidesInAcknowledgement).Select(hop => hop.Sender)];
     }
 
-    /// <summary>Sets address and pipe of every path and returns the receive pipes of every receiver.</summary>
-    public static Dictionary<Node, ImmutableArray<OpenPipe>> Plan(string network, ImmutableArray<Path> paths)
+    /// <summary>Sets address and pipe of every hop and returns the receive pipes of every receiver.</summary>
+    public static Dictionary<Node, ImmutableArray<OpenPipe>> Plan(string network, ImmutableArray<Hop> hops)
     {
-        var planner = new PipePlanner(network, paths);
+        var planner = new PipePlanner(network, hops);
         planner.JoinBroadcastReceivers();
         var pipes = new Dictionary<Node, ImmutableArray<OpenPipe>>();
         // A broadcast's address must be the same for all: settle those before the receivers' own.
@@ -61,7 +61,7 @@ internal sealed class PipePlanner
     }
 
     private IEnumerable<Link> Broadcasts() =>
-        paths.Where(path => path.Link.IsBroadcast).Select(path => path.Link).Distinct().OrderBy(link => link.Name, StringComparer.Ordinal);
+        hops.Where(hop => hop.Link.IsBroadcast).Select(hop => hop.Link).Distinct().OrderBy(link => link.Name, StringComparer.Ordinal);
 
     private Dictionary<Link, Address?> BroadcastAddresses()
     {
@@ -74,7 +74,7 @@ internal sealed class PipePlanner
         return addresses;
     }
 
-    private ImmutableArray<OpenPipe> PlanReceiver(Node receiver, List<Path> incoming, Dictionary<Link, Address?> broadcasts)
+    private ImmutableArray<OpenPipe> PlanReceiver(Node receiver, List<Hop> incoming, Dictionary<Link, Address?> broadcasts)
     {
         if (receiver.OwnPipes is { } own)
             return OwnPipes.Assign(receiver, own, incoming);
@@ -90,15 +90,15 @@ internal sealed class PipePlanner
         return ImmutableArray.CreateRange(claims.Where(claim => claim.Pipe is not null).OrderBy(claim => claim.Pipe).Select(claim => claim.Settle(receiver)));
     }
 
-    private static List<PipeClaim> Claims(List<Path> incoming, int available)
+    private static List<PipeClaim> Claims(List<Hop> incoming, int available)
     {
-        var claims = PipeClaim.Group(incoming, path => path.Link.Pipe?.Value.Own == false ? Shared(path) : Own(path));
+        var claims = PipeClaim.Group(incoming, hop => hop.Link.Pipe?.Value.Own == false ? Shared(hop) : Own(hop));
         if (claims.Count > available)
-            claims = PipeClaim.Group(incoming, path => path.Link.Pipe?.Value.Own == true ? Own(path) : Shared(path));
+            claims = PipeClaim.Group(incoming, hop => hop.Link.Pipe?.Value.Own == true ? Own(hop) : Shared(hop));
         return claims;
 
-        static string Own(Path path) => path.Sender.Name;
-        static string Shared(Path path) => path.Sender.Entry;
+        static string Own(Hop hop) => hop.Sender.Name;
+        static string Shared(Hop hop) => hop.Sender.Entry;
     }
 
     // Pipes 1 to 5 share all bytes but the last: a written address decides for the others, else the receiver's name.

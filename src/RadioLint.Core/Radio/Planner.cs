@@ -4,15 +4,15 @@ using RadioLint.Text;
 
 namespace RadioLint.Radio;
 
-/// <summary>From nodes and paths to the plan of every radio.</summary>
+/// <summary>From nodes and hops to the plan of every radio.</summary>
 internal static class Planner
 {
-    public static RadioPlan Plan(string network, ImmutableArray<Node> nodes, ImmutableArray<Path> paths)
+    public static RadioPlan Plan(string network, ImmutableArray<Node> nodes, ImmutableArray<Hop> hops)
     {
-        JoinRiders(paths);
-        var pipes = PipePlanner.Plan(network, paths);
-        var retries = RetryPlanner.Plan(paths);
-        var (sends, receives, returns) = (By(paths, p => p.Sender, rides: false), By(paths, p => p.Receiver, rides: false), By(paths, p => p.Sender, rides: true));
+        JoinRiders(hops);
+        var pipes = PipePlanner.Plan(network, hops);
+        var retries = RetryPlanner.Plan(hops);
+        var (sends, receives, returns) = (By(hops, p => p.Sender, rides: false), By(hops, p => p.Receiver, rides: false), By(hops, p => p.Sender, rides: true));
         var plans = ImmutableArray.CreateBuilder<NodePlan>(nodes.Length);
         foreach (var node in nodes)
         {
@@ -20,8 +20,8 @@ internal static class Planner
             {
                 Node = node,
                 Sends = InSendingOrder(sends, node),
-                Receives = receives.TryGetValue(node, out var arriving) ? ImmutableArray.CreateRange(arriving) : ImmutableArray<Path>.Empty,
-                Returns = returns.TryGetValue(node, out var riding) ? ImmutableArray.CreateRange(riding) : ImmutableArray<Path>.Empty,
+                Receives = receives.TryGetValue(node, out var arriving) ? ImmutableArray.CreateRange(arriving) : ImmutableArray<Hop>.Empty,
+                Returns = returns.TryGetValue(node, out var riding) ? ImmutableArray.CreateRange(riding) : ImmutableArray<Hop>.Empty,
                 Pipes = pipes.TryGetValue(node, out var open) ? open
                     : node.OwnPipes is { } own ? OwnPipes.Assign(node, own, [])
                     : ImmutableArray<OpenPipe>.Empty,
@@ -33,44 +33,44 @@ internal static class Planner
         return new(plans.MoveToImmutable());
     }
 
-    // A payload that rides back belongs to the acknowledgement of the opposite path.
-    private static void JoinRiders(ImmutableArray<Path> paths)
+    // A payload that rides back belongs to the acknowledgement of the opposite hop.
+    private static void JoinRiders(ImmutableArray<Hop> hops)
     {
-        if (!paths.Any(path => path.Link.RidesInAcknowledgement))
+        if (!hops.Any(hop => hop.Link.RidesInAcknowledgement))
             return;
-        var forward = paths.Where(path => !path.Link.RidesInAcknowledgement)
-            .GroupBy(path => (path.Sender, path.Receiver)).ToDictionary(group => group.Key, group => group.First());
-        var riders = new Dictionary<Path, List<Path>>();
-        foreach (var path in paths.Where(path => path.Link.RidesInAcknowledgement))
+        var forward = hops.Where(hop => !hop.Link.RidesInAcknowledgement)
+            .GroupBy(hop => (hop.Sender, hop.Receiver)).ToDictionary(group => group.Key, group => group.First());
+        var riders = new Dictionary<Hop, List<Hop>>();
+        foreach (var hop in hops.Where(hop => hop.Link.RidesInAcknowledgement))
         {
-            if (!forward.TryGetValue((path.Receiver, path.Sender), out var carrier))
+            if (!forward.TryGetValue((hop.Receiver, hop.Sender), out var carrier))
                 continue;
-            path.Carrier = carrier;
+            hop.Carrier = carrier;
             if (!riders.TryGetValue(carrier, out var list))
                 riders.Add(carrier, list = []);
-            list.Add(path);
+            list.Add(hop);
         }
         foreach (var carrier in riders.Keys)
             carrier.Riders = ImmutableArray.CreateRange(riders[carrier]);
     }
 
-    private static ImmutableArray<Path> InSendingOrder(Dictionary<Node, List<Path>> sends, Node node) =>
+    private static ImmutableArray<Hop> InSendingOrder(Dictionary<Node, List<Hop>> sends, Node node) =>
         sends.TryGetValue(node, out var own)
             ? ImmutableArray.CreateRange(own
-                .OrderBy(path => path.Link.IsBroadcast ? 1 : 0).ThenBy(path => path.IsAcknowledged ? 0 : 1)
-                .ThenBy(path => path.Receiver.Name, NaturalOrder.Instance).ThenBy(path => path.Link.PayloadName?.Value, StringComparer.Ordinal))
-            : ImmutableArray<Path>.Empty;
+                .OrderBy(hop => hop.Link.IsBroadcast ? 1 : 0).ThenBy(hop => hop.IsAcknowledged ? 0 : 1)
+                .ThenBy(hop => hop.Receiver.Name, NaturalOrder.Instance).ThenBy(hop => hop.Link.PayloadName?.Value, StringComparer.Ordinal))
+            : ImmutableArray<Hop>.Empty;
 
-    private static Dictionary<Node, List<Path>> By(ImmutableArray<Path> paths, Func<Path, Node> key, bool rides)
+    private static Dictionary<Node, List<Hop>> By(ImmutableArray<Hop> hops, Func<Hop, Node> key, bool rides)
     {
-        var by = new Dictionary<Node, List<Path>>();
-        foreach (var path in paths)
+        var by = new Dictionary<Node, List<Hop>>();
+        foreach (var hop in hops)
         {
-            if (path.Link.RidesInAcknowledgement != rides)
+            if (hop.Link.RidesInAcknowledgement != rides)
                 continue;
-            if (!by.TryGetValue(key(path), out var list))
-                by.Add(key(path), list = []);
-            list.Add(path);
+            if (!by.TryGetValue(key(hop), out var list))
+                by.Add(key(hop), list = []);
+            list.Add(hop);
         }
         return by;
     }

@@ -16,8 +16,8 @@ public sealed record OpenPipe(int Number, Address? Address, Place Place)
     /// <summary>Null: dynamic.</summary>
     public int? FixedLength { get; init; }
 
-    /// <summary>The paths that arrive here; none on a pipe that nobody sends to.</summary>
-    public ImmutableArray<Path> Paths { get; init; } = ImmutableArray<Path>.Empty;
+    /// <summary>The hops that arrive here; none on a pipe that nobody sends to.</summary>
+    public ImmutableArray<Hop> Hops { get; init; } = ImmutableArray<Hop>.Empty;
 }
 
 /// <summary>A sender's repetitions.</summary>
@@ -33,13 +33,13 @@ public sealed class NodePlan
     public required Node Node { get; init; }
 
     /// <summary>Packets of its own that it sends, the one that the register image is set up for first.</summary>
-    public required ImmutableArray<Path> Sends { get; init; }
+    public required ImmutableArray<Hop> Sends { get; init; }
 
     /// <summary>Packets that arrive.</summary>
-    public required ImmutableArray<Path> Receives { get; init; }
+    public required ImmutableArray<Hop> Receives { get; init; }
 
     /// <summary>Payloads that it returns in acknowledgements.</summary>
-    public required ImmutableArray<Path> Returns { get; init; }
+    public required ImmutableArray<Hop> Returns { get; init; }
 
     /// <summary>Its receive pipes in order; pipe 0 is among them only when it listens there.</summary>
     public required ImmutableArray<OpenPipe> Pipes { get; init; }
@@ -50,7 +50,7 @@ public sealed class NodePlan
     /// <summary>True when it waits for packets between its own.</summary>
     public bool Listens => !Pipes.IsEmpty;
 
-    public bool SendsAcknowledged => Sends.Any(path => path.IsAcknowledged);
+    public bool SendsAcknowledged => Sends.Any(hop => hop.IsAcknowledged);
 
     /// <summary>The whole register image; null while a value that it needs is open or wrong.</summary>
     public RegisterImage? Image { get; internal set; }

@@ -12,15 +12,15 @@ namespace RadioLint.Radio;
 /// </summary>
 internal static class RetryPlanner
 {
-    public static Dictionary<Node, RetryPlan> Plan(ImmutableArray<Path> paths)
+    public static Dictionary<Node, RetryPlan> Plan(ImmutableArray<Hop> hops)
     {
         var plans = new Dictionary<Node, RetryPlan>();
-        var acknowledged = paths.Where(path => path.IsAcknowledged && !path.Link.RidesInAcknowledgement).ToList();
-        var bySender = acknowledged.GroupBy(path => path.Sender).ToDictionary(group => group.Key, group => group.ToList());
+        var acknowledged = hops.Where(hop => hop.IsAcknowledged && !hop.Link.RidesInAcknowledgement).ToList();
+        var bySender = acknowledged.GroupBy(hop => hop.Sender).ToDictionary(group => group.Key, group => group.ToList());
         var turn = 0;
-        foreach (var group in acknowledged.GroupBy(path => path.Receiver).OrderBy(group => group.Key.Name, NaturalOrder.Instance))
+        foreach (var group in acknowledged.GroupBy(hop => hop.Receiver).OrderBy(group => group.Key.Name, NaturalOrder.Instance))
         {
-            var senders = group.Select(path => path.Sender).Distinct().OrderBy(node => node.Name, NaturalOrder.Instance).ToList();
+            var senders = group.Select(hop => hop.Sender).Distinct().OrderBy(node => node.Name, NaturalOrder.Instance).ToList();
             var open = new List<Node>();
             foreach (var sender in senders.Where(sender => !plans.ContainsKey(sender)))
             {
@@ -37,32 +37,33 @@ internal static class RetryPlanner
         return plans;
     }
 
-    /// <summary>What the acknowledgements of all its paths need; null while rate, part or CRC are not known.</summary>
-    public static Duration? LeastLegal(IEnumerable<Path> sends)
+    /// <summary>What the acknowledgements of all its hops need; null while rate, part or CRC are not known.</summary>
+    public static Duration? LeastLegal(IEnumerable<Hop> sends)
     {
         Duration? least = null;
-        foreach (var path in sends)
+        foreach (var hop in sends)
         {
-            if (path.Sender.Part is not { } part || path.Sender.Air.ChosenRate is not { } rate)
+            if (hop.Sender.Part is not { } part || hop.Sender.Air.ChosenRate is not { } rate)
                 return null;
-            var needed = part.LeastRetryDelay(rate, ReturnedBytes(path));
+            if (part.LeastRetryDelay(rate, ReturnedBytes(hop))?.Delay is not { } needed)
+                return null;
             if (least is null || needed > least)
                 least = needed;
         }
         return least;
     }
 
-    /// <summary>Bytes that may ride back in a path's acknowledgement.</summary>
-    public static int ReturnedBytes(Path path) => Math.Min(32, path.Riders.Select(rider => rider.Link.Payload?.Size ?? 0).DefaultIfEmpty().Max());
+    /// <summary>Bytes that may ride back in a hop's acknowledgement.</summary>
+    public static int ReturnedBytes(Hop hop) => Math.Min(32, hop.Riders.Select(rider => rider.Link.Payload?.Size ?? 0).DefaultIfEmpty().Max());
 
-    /// <summary>Bytes on air of a path's packet: the payload's, or the fixed length.</summary>
-    public static int SentBytes(Path path) =>
-        path.Sender.Air.PayloadLength?.Value is { Kind: LengthKind.Fixed } mode ? mode.Bytes : path.Link.Payload?.Size ?? 0;
+    /// <summary>Bytes on air of a hop's packet: the payload's, or the fixed length.</summary>
+    public static int SentBytes(Hop hop) =>
+        hop.Sender.Air.PayloadLength?.Value is { Kind: LengthKind.Fixed } mode ? mode.Bytes : hop.Link.Payload?.Size ?? 0;
 
     private static bool IsStep(Duration delay) =>
         delay.Nanoseconds % OnAir.RetryStep.Nanoseconds == 0 && delay >= OnAir.RetryStep && delay <= OnAir.LongestRetryDelay;
 
-    private static IEnumerable<(Node Sender, RetryPlan Plan)> Spread(List<Node> open, bool hasCompany, Dictionary<Node, List<Path>> bySender)
+    private static IEnumerable<(Node Sender, RetryPlan Plan)> Spread(List<Node> open, bool hasCompany, Dictionary<Node, List<Hop>> bySender)
     {
         var ready = open.Where(sender => LeastLegal(bySender[sender]) is not null && sender.Air.Retry.Limit!.Value is >= 0 and <= 15).ToList();
         if (ready.Count == 0)
@@ -90,8 +91,8 @@ internal static class RetryPlanner
         }
     }
 
-    private static Duration Airtime(Path path) => OnAir.Packet(
-        path.Sender.Air.ChosenRate!.Value, path.Sender.Air.AddressWidth?.Value ?? 5, Math.Min(32, SentBytes(path)), path.Sender.Air.Crc?.Value ?? 2);
+    private static Duration Airtime(Hop hop) => OnAir.Packet(
+        hop.Sender.Air.ChosenRate!.Value, hop.Sender.Air.AddressWidth?.Value ?? 5, Math.Min(32, SentBytes(hop)), hop.Sender.Air.Crc?.Value ?? 2);
 
     // Members of a numbered group take turns; others start where their name says.
     private static int Preference(Node sender)

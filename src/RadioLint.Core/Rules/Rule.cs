@@ -24,13 +24,13 @@ public abstract class Rule(Descriptor descriptor)
     protected Finding At(Node node, Place place, FormattableString message, FormattableString help, params Fix[] fixes) =>
         At(place, message, help, fixes) with { Subject = node, NodeNames = NamesOf(node) };
 
-    /// <summary>A finding about a link; its subject is the path.</summary>
-    protected Finding At(Path path, Place place, FormattableString message, FormattableString help, params Fix[] fixes) =>
+    /// <summary>A finding about a link; its subject is the hop.</summary>
+    protected Finding At(Hop hop, Place place, FormattableString message, FormattableString help, params Fix[] fixes) =>
         At(place, message, help, fixes) with
         {
-            Subject = path,
-            LinkName = path.Link.Name,
-            NodeNames = NamesOf(path.Sender).AddRange(NamesOf(path.Receiver)),
+            Subject = hop,
+            LinkName = hop.Link.Name,
+            NodeNames = NamesOf(hop.Sender).AddRange(NamesOf(hop.Receiver)),
         };
 
     /// <summary>A note that the rule cannot judge a node before a fact is stated; gathered into one RL8304 a node.</summary>

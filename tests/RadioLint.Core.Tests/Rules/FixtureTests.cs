@@ -1,0 +1,70 @@
+using RadioLint.Findings;
+using RadioLint.Rules;
+using RadioLint.Tests.Support;
+using RadioLint.Text;
+using Xunit;
+
+namespace RadioLint.Tests.Rules;
+
+/// <summary>Each rule on its own files and on the examples of its page: exactly what the marks say, and nothing else.</summary>
+public sealed class FixtureTests
+{
+    // Notes on facts that a short fixture leaves out; compared only where a fixture marks them.
+    private static readonly string[] OnlyWhereMarked = ["RL8304", "RL8305"];
+
+    public static TheoryData<string> Files() => [.. Fixtures.All()];
+
+    public static TheoryData<string> Pages() => [.. Fixtures.OfPages().Select(block => block.Name)];
+
+    [Theory, MemberData(nameof(Files))]
+    public void Finds_what_the_marks_say_and_nothing_else(string file) =>
+        Judge(file, File.ReadAllText(Path.Combine(Fixtures.Rules, file)));
+
+    [Theory, MemberData(nameof(Pages))]
+    public void Pages_do_not_lie(string name) => Judge("page.radio.yaml", Fixtures.OfPages().First(block => block.Name == name).Text);
+
+    [Fact]
+    public void Every_rule_has_a_page_a_fixture_that_fails_and_one_that_passes()
+    {
+        foreach (var rule in Catalogue.All)
+        {
+            Assert.True(File.Exists(Path.Combine(Fixtures.Pages, rule.Id + ".md")), $"{rule.Id} has no page");
+            var files = Fixtures.All().Where(file => file.StartsWith(rule.Id + "/", StringComparison.Ordinal)).ToList();
+            Assert.True(files.Exists(file => Marks(file).Any(mark => mark.Id == rule.Id)), $"{rule.Id} has no fixture that fails");
+            Assert.True(files.Exists(file => Marks(file).All(mark => mark.Id != rule.Id)), $"{rule.Id} has no fixture that passes");
+        }
+    }
+
+    [Fact]
+    public void Every_page_repeats_what_the_code_says()
+    {
+        foreach (var rule in Catalogue.All)
+        {
+            var page = File.ReadAllText(Path.Combine(Fixtures.Pages, rule.Id + ".md"));
+            Assert.StartsWith($"# {rule.Id}: {rule.Title}\n", page, StringComparison.Ordinal);
+            Assert.Contains($"\nSeverity: {rule.Severity.ToString().ToLowerInvariant()}. Since {rule.Since}.\n", page, StringComparison.Ordinal);
+            foreach (var heading in new[] { "## What", "## Why it hurts", "## Limit", "## What to do", "## When to allow it", "## Example that fails", "## Example that passes" })
+                Assert.Contains($"\n{heading}\n", page, StringComparison.Ordinal);
+            Assert.Contains(rule.Limit, page, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Fixtures_and_pages_belong_to_rules()
+    {
+        var ids = Catalogue.All.Select(rule => rule.Id).ToHashSet(StringComparer.Ordinal);
+        Assert.All(Fixtures.All(), file => Assert.Contains(file[..6], ids));
+        Assert.All(Directory.EnumerateFiles(Fixtures.Pages, "RL*.md"), file => Assert.Contains(Path.GetFileNameWithoutExtension(file), ids));
+    }
+
+    private static IReadOnlyList<Mark> Marks(string file) => Mark.ReadAll(File.ReadAllText(Path.Combine(Fixtures.Rules, file)));
+
+    private static void Judge(string file, string text)
+    {
+        var expected = Mark.ReadAll(text);
+        var found = Linter.Check(new SourceText(file, text), new() { Today = new(2026, 6, 1) }).Findings
+            .Where(finding => !OnlyWhereMarked.Contains(finding.Rule.Id) || expected.Any(mark => mark.Id == finding.Rule.Id))
+            .Select(Mark.Of);
+        Assert.Equal(expected.Select(mark => mark.ToString()), found.Select(mark => mark.ToString()));
+    }
+}

@@ -1,0 +1,69 @@
+using System.Runtime.CompilerServices;
+
+namespace RadioLint.Tests.Support;
+
+/// <summary>Where the tests' own files lie.</summary>
+public static class Fixtures
+{
+    /// <summary>The repository's root, found from this file's own path at build time.</summary>
+    public static string Root { get; } = FindRoot();
+
+    /// <summary>The folder with one folder a rule.</summary>
+    public static string Rules => Path.Combine(Root, "tests", "RadioLint.Core.Tests", "Rules");
+
+    /// <summary>The folder with one page a rule.</summary>
+    public static string Pages => Path.Combine(Root, "docs", "rules");
+
+    /// <summary>Every fixture, as `RL3002/fails.radio.yaml`, in ordinal order.</summary>
+    public static IEnumerable<string> All() => Directory
+        .EnumerateFiles(Rules, "*.radio.*", SearchOption.AllDirectories)
+        .Select(file => Path.GetRelativePath(Rules, file).Replace('\\', '/'))
+        .Order(StringComparer.Ordinal);
+
+    /// <summary>The YAML blocks of every rule's page, as `RL3002 1`.</summary>
+    public static IEnumerable<(string Name, string Text)> OfPages()
+    {
+        foreach (var file in Directory.EnumerateFiles(Pages, "RL*.md").Order(StringComparer.Ordinal))
+        {
+            var number = 0;
+            foreach (var block in Blocks(File.ReadAllText(file), "yaml"))
+                yield return ($"{Path.GetFileNameWithoutExtension(file)} block {++number}", block);
+        }
+    }
+
+    /// <summary>The fenced blocks of a language in a Markdown text.</summary>
+    public static IEnumerable<string> Blocks(string markdown, string language)
+    {
+        List<string>? block = null;
+        foreach (var line in markdown.Replace("\r\n", "\n", StringComparison.Ordinal).Split('\n'))
+        {
+            if (block is null && line == "```" + language)
+            {
+                block = [];
+            }
+            else if (block is not null && line.StartsWith("```", StringComparison.Ordinal))
+            {
+                yield return string.Join('\n', block) + "\n";
+                block = null;
+            }
+            else
+            {
+                block?.Add(line);
+            }
+        }
+    }
+
+    private static string FindRoot([CallerFilePath] string here = "")
+    {
+        // A deterministic build maps source paths away: then walk up from the test's own folder.
+        foreach (var start in new[] { Path.GetDirectoryName(here)!, AppContext.BaseDirectory })
+        {
+            for (var folder = start; folder is not null; folder = Path.GetDirectoryName(folder))
+            {
+                if (File.Exists(Path.Combine(folder, "RadioLint.sln")))
+                    return folder;
+            }
+        }
+        throw new InvalidOperationException("RadioLint.sln was not found above the tests");
+    }
+}
