@@ -16,9 +16,9 @@ internal static class RadioAirKeys
     public static readonly MapShape<RadioChannels> Channel = Figure.Entry<RadioChannels>(
         "channels of a radio", [First, Last, From, Step], (s, origin) => new(s.The(First), s.The(Last), s.The(From), s.The(Step), origin));
 
-    private static readonly Key<RadioRate> Kbps250 = RateKey(DataRate.Kbps250, isRequired: false);
-    private static readonly Key<RadioRate> Mbps1 = RateKey(DataRate.Mbps1, isRequired: true);
-    private static readonly Key<RadioRate> Mbps2 = RateKey(DataRate.Mbps2, isRequired: true);
+    private static readonly Key<RadioRate> Kbps250 = RateKey(DataRate.Kbps250);
+    private static readonly Key<RadioRate> Mbps1 = RateKey(DataRate.Mbps1);
+    private static readonly Key<RadioRate> Mbps2 = RateKey(DataRate.Mbps2);
 
     public static readonly MapShape<ImmutableArray<RadioRate>> Rates = new(
         "rates of a radio",
@@ -67,7 +67,7 @@ internal static class RadioAirKeys
         return Figure.Entry<InterferenceRow>("a line of interference", [rate, offset, needed], (s, origin) => new(s.The(rate), s.The(offset), s.The(needed), origin));
     }
 
-    private static Key<RadioRate> RateKey(DataRate rate, bool isRequired)
+    private static Key<RadioRate> RateKey(DataRate rate)
     {
         var bits = Figure.Always("bits", DataScalars.Byte, "bits of RF_SETUP");
         var width = Figure.Always("width", Quantities.Frequency, "full width of the occupied spectrum");
@@ -83,6 +83,8 @@ internal static class RadioAirKeys
             s => new(
                 rate, s.Maybe(bits)?.Value ?? 0, s.The(width), s.The(spacing), s.The(deviation),
                 s.The(sensitivity), s.The(receive), s.The(window), s.Maybe(irq)));
-        return new(rate.InManifest(), shape, "what it does at this rate") { IsRequired = isRequired };
+
+        // The earlier part has no 250 kbps; every part has the others.
+        return new(rate.InManifest(), shape, "what it does at this rate") { IsRequired = rate is not DataRate.Kbps250 };
     }
 }
