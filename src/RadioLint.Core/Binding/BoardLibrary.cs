@@ -26,8 +26,8 @@ internal sealed class BoardLibrary
     /// <summary>The board that a node names or writes out; null with a finding when there is none.</summary>
     public Board? Resolve(Stated<BoardChoice> choice) =>
         choice.Value.Own is { } written
-            ? Extend("", written, [])
-            : Named(choice.Value.Name!.Value, choice.Place, []);
+            ? Extend("", written, ImmutableList<string>.Empty)
+            : Named(choice.Value.Name!.Value, choice.Place, ImmutableList<string>.Empty);
 
     private Board? Named(string name, Place place, ImmutableList<string> chain)
     {

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Manifest;
 using RadioLint.Manifest.Keys;
@@ -60,8 +61,8 @@ internal sealed class Included
         {
             return;
         }
-        Boards.AddRange(settings.Written(RootKeys.IncludedBoards)?.Value ?? []);
-        Payloads.AddRange(settings.Written(RootKeys.IncludedPayloads)?.Value ?? []);
+        Boards.AddRange(settings.Written(RootKeys.IncludedBoards)?.Value ?? ImmutableArray<Named<BoardChoice>>.Empty);
+        Payloads.AddRange(settings.Written(RootKeys.IncludedPayloads)?.Value ?? ImmutableArray<Named<Payload>>.Empty);
         if (settings.Written(RootKeys.IncludedRules) is { } rules)
             Rules.Add(rules.Value);
         if (settings.Written(RootKeys.IncludedInclude) is { } further)

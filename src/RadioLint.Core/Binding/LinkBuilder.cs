@@ -55,7 +55,7 @@ internal sealed class LinkBuilder
             findings.Add(WrongType.At(to.Place, "a second group", "a single node: only one side of a link may be several nodes"));
             return null;
         }
-        foreach (var relay in settings.Written(LinkKeys.Via)?.Value ?? [])
+        foreach (var relay in settings.Written(LinkKeys.Via)?.Value ?? ImmutableArray<Stated<string>>.Empty)
             _ = Selected(relay);
         return new()
         {

@@ -41,7 +41,7 @@ internal static class ManifestReader
         SourceText source, Settings settings, ImmutableArray<Named<Settings>> entries, Included included, List<Finding> findings)
     {
         var payloads = Payloads(settings, included, findings);
-        var boards = new BoardLibrary([.. settings.Written(RootKeys.Boards)?.Value ?? [], .. included.Boards], findings);
+        var boards = new BoardLibrary((settings.Written(RootKeys.Boards)?.Value ?? ImmutableArray<Named<BoardChoice>>.Empty).AddRange(included.Boards), findings);
         var networkAir = settings.Written(RootKeys.Air)?.Value;
         var air = AirBuilder.Build([networkAir], settings.Place);
         var name = settings.Written(RootKeys.Network);

@@ -1,5 +1,15 @@
 // What the compiler asks for and netstandard2.0 does not carry.
 #pragma warning disable IDE0130
+namespace System
+{
+    internal readonly struct Index(int value, bool fromEnd = false)
+    {
+        public int GetOffset(int length) => fromEnd ? length - value : value;
+
+        public static implicit operator Index(int value) => new(value);
+    }
+}
+
 namespace System.Runtime.CompilerServices
 {
     internal static class IsExternalInit;

@@ -21,7 +21,7 @@ public enum Severity
 public sealed record Descriptor(string Id, Severity Severity, string Title, string Limit, string Since)
 {
     /// <summary>Rules that stay quiet about a subject that this one has found fault with: one cause, one finding.</summary>
-    public ImmutableArray<string> Silences { get; init; } = ImmutableArray<string>.Empty;
+    public IReadOnlyList<string> Silences { get; init; } = [];
 
     /// <summary>True when an error of this rule means that a packet cannot be delivered as declared.</summary>
     public bool StopsDelivery { get; init; }

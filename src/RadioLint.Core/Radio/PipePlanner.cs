@@ -52,7 +52,7 @@ internal sealed class PipePlanner
         {
             var owner = $"broadcast {link.Name}";
             var joined = link.To.Select(node => sharedPrefix.TryGetValue(node, out var known) ? known : owner).Distinct().ToList();
-            var smallest = joined.Append(owner).Min(StringComparer.Ordinal)!;
+            var smallest = joined.Append(owner).OrderBy(name => name, StringComparer.Ordinal).First();
             foreach (var node in sharedPrefix.Keys.Where(node => joined.Contains(sharedPrefix[node], StringComparer.Ordinal)).ToList())
                 sharedPrefix[node] = smallest;
             foreach (var node in link.To)
