@@ -12,6 +12,11 @@ public static class Catalogue
     public static ImmutableArray<Rule> Rules { get; } = ImmutableArray.Create<Rule>(
         // RL3 spectrum
         new ChannelOutOfReach(),
+        new OccupiedBandLeavesRegion(),
+        new CloseToProtectedBand(),
+        new NoRegionDeclared(),
+        new TooMuchRadiated(),
+        new InsideWifiChannel(),
         // RL8 hygiene
         new SettingStillOpen());
 
