@@ -3,6 +3,7 @@ using RadioLint.Findings;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Rules.Supply;
+using RadioLint.Rules.Wiring;
 
 namespace RadioLint.Rules;
 
@@ -11,6 +12,18 @@ public static class Catalogue
 {
     /// <summary>Rules that look at the network.</summary>
     public static ImmutableArray<Rule> Rules { get; } = ImmutableArray.Create<Rule>(
+        // RL1 wiring
+        new SignalNotAssigned(),
+        new PinTakenTwice(),
+        new UnknownPin(),
+        new PinHasAnotherJob(),
+        new PinCannotDrive(),
+        new PinWithoutSpiRole(),
+        new SpiSpreadOverUnits(),
+        new DataLinesSwapped(),
+        new ProgrammingNamesTaken(),
+        new SlaveSelectLeftFloating(),
+        new IrqPinCannotInterrupt(),
         // RL2 supply
         new OutsideOperatingRange(),
         new RadioOnFiveVolts(),
