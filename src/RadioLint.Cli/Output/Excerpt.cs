@@ -39,11 +39,11 @@ internal static class Excerpt
         var x = 0;
         foreach (var cell in cells)
         {
-            // Half a wide character at the edge is a blank.
+            // What an edge cuts in two, a wide character or a tab, is blank.
             if (x >= left && x + cell.Width <= right)
                 line.Append(cell.Text);
             else if (x < right && x + cell.Width > left)
-                line.Append(' ');
+                line.Append(' ', Math.Min(x + cell.Width, right) - Math.Max(x, left));
             x += cell.Width;
         }
         var shown = Math.Max(1, Math.Min(markFrom + markWidth, right) - markFrom);

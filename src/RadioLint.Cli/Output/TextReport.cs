@@ -38,9 +38,9 @@ internal sealed class TextReport(TextWriter output, Paint paint, int? width = nu
     public static string Summary(CheckOutcome outcome)
     {
         var extent = outcome.Extent;
-        var unreadable = outcome.Unreadable == 0 ? "" : $", {Count(outcome.Unreadable, "file")} that cannot be read as a network";
-        return $"checked {Count(extent.Networks, "network")} ({Count(extent.Nodes, "node")}, {Count(extent.Links, "link")}){unreadable}"
-            + $" by {Count(extent.Rules, "rule")}: {Found(outcome)}";
+        var unreadable = outcome.Unreadable == 0 ? "" : FormattableString.Invariant($", could not read {outcome.Unreadable} more");
+        return $"checked {Count(extent.Networks, "network")} ({Count(extent.Nodes, "node")}, {Count(extent.Links, "link")})"
+            + $" by {Count(extent.Rules, "rule")}{unreadable}: {Found(outcome)}";
     }
 
     public static string Word(Severity severity) => severity switch
