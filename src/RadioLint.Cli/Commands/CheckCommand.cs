@@ -86,7 +86,7 @@ internal static class CheckCommand
     private static readonly ImmutableArray<Example> Examples = ImmutableArray.Create(
         new Example("radiolint check", "every manifest below this folder"),
         new Example("radiolint check hives.radio.yaml --fail-on warning", "one manifest; a warning fails it as well"),
-        new Example("radiolint check --rule RL8304=silent --rule RL3203=error", "without the list of missing facts, and stricter about one rule"),
+        new Example("radiolint check --rule RL8304=silent --rule RL3201=error", "without the list of missing facts, and stricter about one rule"),
         new Example("radiolint check - --stdin-name hives.radio.yaml < unsaved.txt", "a text that is not in its file yet, as an editor does it"),
         new Example("radiolint check --format json > findings.json", "for another program"));
 

@@ -10,21 +10,21 @@ using RadioLint.Findings;
 namespace RadioLint.Cli.Commands;
 
 /// <summary>`emit`: the headers of a network in which `check` finds no error.</summary>
-internal static class EmitCommand
+internal sealed class EmitCommand
 {
     // Open settings are for information while a network is planned; nothing can be flashed with them.
     private const string StillOpen = "RL8305";
 
-    private static readonly Argument<string[]> Manifest = new("manifest")
+    private readonly Argument<string> manifest = new("manifest")
     {
         HelpName = "FILE",
         Description = "the manifest; the record of what was issued is kept beside it",
         Arity = ArgumentArity.ExactlyOne,
     };
 
-    private static readonly Option<string> Out = new("--out") { HelpName = "DIR", Description = "the folder for the headers; made when it is missing" };
+    private readonly Option<string> output = new("--out") { HelpName = "DIR", Description = "the folder for the headers; made when it is missing" };
 
-    private static readonly Option<string[]> Nodes = new("--node")
+    private readonly Option<string[]> nodes = new("--node")
     {
         HelpName = "NAME",
         Description = "only this node or group; may be repeated",
@@ -32,25 +32,26 @@ internal static class EmitCommand
         Arity = ArgumentArity.OneOrMore,
     };
 
-    private static readonly Option<string> Templates = new("--templates") { HelpName = "DIR", Description = "templates of your own; a file takes the place of the built-in one of its name" };
-    private static readonly Option<string> Depfile = new("--depfile") { HelpName = "FILE", Description = "write what the headers depend on, for make and ninja" };
-    private static readonly Option<bool> CheckOnly = new("--check") { Description = "write nothing; list what is stale, edited by hand or left over" };
-    private static readonly Option<bool> Force = new("--force") { Description = "overwrite files that were edited by hand" };
-    private static readonly CheckTermsOptions Terms = new();
+    private readonly Option<string> templates = new("--templates") { HelpName = "DIR", Description = "templates of your own; a file takes the place of the built-in one of its name" };
+    private readonly Option<string> depfile = new("--depfile") { HelpName = "FILE", Description = "write what the headers depend on, for make and ninja" };
+    private readonly Option<bool> checkOnly = new("--check") { Description = "write nothing; list what is stale, edited by hand or left over" };
+    private readonly Option<bool> force = new("--force") { Description = "overwrite files that were edited by hand" };
+    private readonly CheckTermsOptions terms = new();
 
     public static Verb Make()
     {
-        var command = new Command("emit", "writes one matched C header for each node") { Manifest, Out, Nodes, Templates, Depfile, CheckOnly, Force };
-        Terms.AddTo(command);
-        return new(command, Examples, Remarks, Run);
+        var emit = new EmitCommand();
+        var command = new Command("emit", "writes one matched C header for each node") { emit.manifest, emit.output, emit.nodes, emit.templates, emit.depfile, emit.checkOnly, emit.force };
+        emit.terms.AddTo(command);
+        return new(command, Examples, Remarks, emit.Run);
     }
 
-    private static ExitStatus Run(ParseResult parsed, Surroundings around)
+    private ExitStatus Run(ParseResult parsed, Surroundings around)
     {
-        var output = parsed.Only(Out) ?? throw new CannotWorkException("`radiolint emit` needs a folder for the headers", "add `--out DIR`");
-        var terms = Terms.Read(parsed, around);
-        var run = new CheckRun(terms with { Severities = terms.Severities.SetItem(StillOpen, Severity.Error) }, around);
-        var file = File(parsed.Only(Manifest)!, around, out var notFound);
+        var folder = parsed.Only(output) ?? throw new CannotWorkException("`radiolint emit` needs a folder for the headers", "add `--out DIR`");
+        var asked = terms.Read(parsed, around);
+        var run = new CheckRun(asked with { Severities = asked.Severities.SetItem(StillOpen, Severity.Error) }, around);
+        var file = File(parsed.Only(manifest)!, around, out var notFound);
         var network = file is null ? null : run.Check(file)?.Result.Network;
         var outcome = run.Outcome(notFound);
         if (CheckCommand.NoteUnread(outcome, around))
@@ -61,12 +62,12 @@ internal static class EmitCommand
         var options = new EmitOptions
         {
             Manifest = file!.Name,
-            Out = output,
-            Nodes = [.. parsed.All(Nodes)],
-            Templates = parsed.Only(Templates),
-            Depfile = parsed.Only(Depfile),
-            CheckOnly = parsed.Has(CheckOnly),
-            Force = parsed.Has(Force),
+            Out = folder,
+            Nodes = [.. parsed.All(nodes)],
+            Templates = parsed.Only(templates),
+            Depfile = parsed.Only(depfile),
+            CheckOnly = parsed.Has(checkOnly),
+            Force = parsed.Has(force),
             AlsoRead = [.. run.AlsoRead.Distinct(StringComparer.Ordinal)],
         };
         return Report(Execute(network, options), options, around);

@@ -42,6 +42,6 @@ internal static class ExplainCommand
 
     private static readonly ImmutableArray<Example> Examples = ImmutableArray.Create(
         new Example("radiolint explain RL3001", "one rule, with an example that fails and one that passes"),
-        new Example("radiolint explain RL3001 RL8305", "several"),
+        new Example("radiolint explain RL3001 RL3002", "several"),
         new Example("radiolint explain", "the IDs, severities and titles of all rules"));
 }

@@ -7,10 +7,6 @@ namespace RadioLint.Cli.Commands;
 /// <summary>All commands, and the way from the command line to one of them.</summary>
 internal static class Verbs
 {
-    public static readonly Option<bool> Help = new("--help", "-h", "-?") { Description = "this page", Recursive = true };
-    public static readonly Option<bool> Debug = new("--debug") { Description = "show where a defect of radiolint itself was met", Recursive = true };
-    public static readonly Option<bool> Version = new("--version") { Description = "the version" };
-
     /// <summary>Runs a command line; all that can go wrong ends here in one line and a status.</summary>
     public static ExitStatus Run(string[] args, Surroundings around)
     {
@@ -43,10 +39,11 @@ internal static class Verbs
     private static ExitStatus Dispatch(string[] args, Surroundings around)
     {
         var verbs = ImmutableArray.Create(CheckCommand.Make(), EmitCommand.Make(), ExplainCommand.Make());
-        var root = Root(verbs);
+        var (help, version) = (Help(), Version());
+        var root = Root(verbs, help, version);
         var parsed = root.Parse(args, new() { EnablePosixBundling = false, ResponseFileTokenReplacer = null });
         var verb = verbs.FirstOrDefault(each => each.Command == parsed.CommandResult.Command);
-        if (parsed.Has(Help))
+        if (parsed.Has(help))
         {
             HelpPage.Write(around.Results, root, verb, verbs);
             return ExitStatus.Passed;
@@ -57,7 +54,7 @@ internal static class Verbs
             around.Notes.Flush();
             return ExitStatus.NotDone;
         }
-        if (verb is null && parsed.Has(Version) && parsed.Errors.All(error => error.SymbolResult is System.CommandLine.Parsing.CommandResult))
+        if (verb is null && parsed.Has(version) && parsed.Errors.All(error => error.SymbolResult is System.CommandLine.Parsing.CommandResult))
         {
             around.Results.WriteLine($"radiolint {ProductVersion.Text}");
             return ExitStatus.Passed;
@@ -66,15 +63,15 @@ internal static class Verbs
         return verb!.Run(parsed, around);
     }
 
-    private static RootCommand Root(ImmutableArray<Verb> verbs)
+    private static RootCommand Root(ImmutableArray<Verb> verbs, Option help, Option version)
     {
         var root = new RootCommand("finds faults in a plan of a 2.4 GHz packet radio network and writes its matched headers");
         // The library's own help, version and directives speak and look differently.
         root.Options.Clear();
         root.Directives.Clear();
-        root.Add(Help);
-        root.Add(Version);
-        root.Add(Debug);
+        root.Add(help);
+        root.Add(version);
+        root.Add(Debug());
         foreach (var verb in verbs)
             root.Add(verb.Command);
         return root;
@@ -86,4 +83,8 @@ internal static class Verbs
         around.Notes.WriteLine($"radiolint: {text}");
         around.Notes.Flush();
     }
+
+    private static Option<bool> Help() => new("--help", "-h", "-?") { Description = "this page", Recursive = true };
+    private static Option<bool> Debug() => new("--debug") { Description = "show where a defect of radiolint itself was met", Recursive = true };
+    private static Option<bool> Version() => new("--version") { Description = "the version" };
 }

@@ -53,7 +53,8 @@ internal static class Excerpt
     // Which columns of the line to show: all, or those round the mark with room for the gaps.
     private static (int Left, int Right) Window(int width, int markFrom, int markWidth, int columns, bool isCutBefore, bool isCutAfter)
     {
-        if (width + (isCutBefore ? Gap.Length : 0) + (isCutAfter ? Gap.Length : 0) <= columns)
+        // A mark after the last character needs a column too.
+        if (Math.Max(width, markFrom + 1) + (isCutBefore ? Gap.Length : 0) + (isCutAfter ? Gap.Length : 0) <= columns)
             return (0, width);
         var room = columns - (2 * Gap.Length);
         var lead = Math.Max((room - markWidth) / 2, room / 8);

@@ -38,6 +38,8 @@ internal sealed class TextReport(TextWriter output, Paint paint, int? width = nu
     public static string Summary(CheckOutcome outcome)
     {
         var extent = outcome.Extent;
+        if (extent.Networks == 0)
+            return $"could not read {Count(outcome.Unreadable, "file")} as a network: {Found(outcome)}";
         var unreadable = outcome.Unreadable == 0 ? "" : FormattableString.Invariant($", could not read {outcome.Unreadable} more");
         return $"checked {Count(extent.Networks, "network")} ({Count(extent.Nodes, "node")}, {Count(extent.Links, "link")})"
             + $" by {Count(extent.Rules, "rule")}{unreadable}: {Found(outcome)}";

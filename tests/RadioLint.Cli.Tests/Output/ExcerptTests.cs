@@ -75,7 +75,7 @@ public sealed class ExcerptTests
             var column = mark.IndexOf('^', StringComparison.Ordinal);
             if (place.Length > 0 && !char.IsLowSurrogate(text[from]) && text[from] is >= 'a' and <= 'c')
                 Assert.True(text[from] == After(line, column), $"{line}|\n{mark}|\n{text.Replace("\n", "\\n", StringComparison.Ordinal)} {from}");
-        });
+        }, iter: 2000);
 
     // The character that begins in a column.
     private static char After(string line, int column)

@@ -58,6 +58,23 @@ public sealed class ReportTests
         }
     }
 
+    [Fact]
+    public void Every_member_is_documented_and_every_documented_member_is_written()
+    {
+        using var written = JsonDocument.Parse(AsJson());
+        var page = File.ReadAllText(Path.Combine(Repository.Root, "docs", "json-output.md"));
+        using var shown = JsonDocument.Parse(page.Split("```json\n")[1].Split("```")[0]);
+        Assert.All(Members(written.RootElement), name => Assert.Contains($"`{name}`", page, StringComparison.Ordinal));
+        Assert.All(Members(shown.RootElement), name => Assert.Contains(name, Members(written.RootElement)));
+    }
+
+    private static IEnumerable<string> Members(JsonElement element) => element.ValueKind switch
+    {
+        JsonValueKind.Object => element.EnumerateObject().SelectMany(member => Members(member.Value).Prepend(member.Name)),
+        JsonValueKind.Array => element.EnumerateArray().SelectMany(Members),
+        _ => [],
+    };
+
     private static string AsText(Paint paint, int? width)
     {
         var writer = new StringWriter { NewLine = "\n" };
