@@ -124,7 +124,7 @@ public sealed class CheckTests
     public void No_culture_changes_a_byte(string culture)
     {
 // The cultures are really there, and differ.
-        Assert.NotEqual("1.5 True", $"{1.5.ToString(new CultureInfo("de-DE"))} {"i".ToUpper(new CultureInfo("tr-TR")) == "I"}");
+        Assert.NotEqual("1.5", 1.5.ToString(new CultureInfo("de-DE")));
         var expected = Everything();
         var before = CultureInfo.CurrentCulture;
         try
