@@ -12,6 +12,10 @@ namespace RadioLint.Binding;
 internal sealed class Included
 {
     private const int MostFiles = 64;
+    private readonly string folder;
+
+    // All paths are below the manifest's folder, those in included files too.
+    private Included(string manifest) => folder = manifest.Substring(0, manifest.LastIndexOf('/') + 1);
 
     public List<Named<BoardChoice>> Boards { get; } = [];
 
@@ -22,7 +26,7 @@ internal sealed class Included
     /// <summary>Reads all included files, those that they include too; each file once.</summary>
     public static Included ReadAll(Settings root, Func<string, byte[]?> include, List<Finding> findings)
     {
-        var all = new Included();
+        var all = new Included(root.Place.Source.Name);
         var seen = new HashSet<string>(StringComparer.Ordinal);
         if (root.Written(RootKeys.Include) is { } files)
             all.Read(files.Value, [], seen, include, findings);
@@ -53,9 +57,7 @@ internal sealed class Included
             findings.Add(IncludeFault.Missing(file.Place, file.Value));
             return;
         }
-        var folder = file.Place.Source.Name.LastIndexOf('/');
-        var name = folder < 0 ? file.Value : file.Place.Source.Name.Substring(0, folder + 1) + file.Value;
-        if (FileText.Decode(name, bytes, findings) is not { } source
+        if (FileText.Decode(folder + file.Value, bytes, findings) is not { } source
             || TreeReader.Read(source, findings) is not { } tree
             || !RootKeys.IncludedShape.TryRead(tree, findings, out var settings))
         {

@@ -10,12 +10,18 @@ namespace RadioLint.Model;
 /// <summary>A whole network as its manifest states it, names resolved and defaults filled in.</summary>
 public sealed class Network
 {
+    private ImmutableArray<Node> distinctNodes;
+    private ImmutableArray<Hop> distinctHops;
+
     public required SourceText Source { get; init; }
     public required Place Place { get; init; }
     public Stated<string>? Name { get; init; }
 
     /// <summary>The country code as written; null when none is.</summary>
     public Stated<string>? RegionCode { get; init; }
+
+    /// <summary>True when the manifest writes `region`, even if its value did not read.</summary>
+    public bool WritesRegion { get; init; }
 
     /// <summary>The band rule that holds there; the narrowest one when no country, or an unlisted one, is named.</summary>
     public required BandRule Band { get; init; }
@@ -42,8 +48,12 @@ public sealed class Network
     public required RadioPlan Plan { get; init; }
 
     /// <summary>One node of each kind: rules about a single node look at these.</summary>
-    public IEnumerable<Node> DistinctNodes => Nodes.Where(node => node.SpeaksForGroup);
+    public ImmutableArray<Node> DistinctNodes => distinctNodes.IsDefault
+        ? distinctNodes = ImmutableArray.CreateRange(Nodes.Where(node => node.SpeaksForGroup))
+        : distinctNodes;
 
     /// <summary>One hop of each kind: rules about a link look at these.</summary>
-    public IEnumerable<Hop> DistinctHops => Hops.Where(hop => hop.SpeaksForGroup);
+    public ImmutableArray<Hop> DistinctHops => distinctHops.IsDefault
+        ? distinctHops = ImmutableArray.CreateRange(Hops.Where(hop => hop.SpeaksForGroup))
+        : distinctHops;
 }

@@ -129,7 +129,8 @@ internal sealed class ImageBuilder
 
     private void EnRxAddr()
     {
-        var bits = Bits(plan.Pipes.Select(pipe => pipe.Number), HearsAcknowledgements);
+        // A node that also listens keeps pipe 0 closed meanwhile: it holds the address of somebody else, for whom it would acknowledge.
+        var bits = Bits(plan.Pipes.Select(pipe => pipe.Number), HearsAcknowledgements && !plan.Listens);
         Write(Registers.EnRxAddr, "EN_RXADDR", bits == 0 ? "no pipe receives" : $"{PipesOf(bits)} receive{(IsSingle(bits) ? "s" : "")}", bits);
     }
 
@@ -158,13 +159,11 @@ internal sealed class ImageBuilder
         if (Destination is { } destination)
         {
             Write(Registers.TxAddr, "TX_ADDR", $"send to {destination}", [.. destination.RegisterBytes]);
-            if (HearsAcknowledgements)
+            if (HearsAcknowledgements && plan.Pipes.All(pipe => pipe.Number != 0))
                 Write(Registers.RxAddrP0, "RX_ADDR_P0", "acknowledgements come back to the same address", [.. destination.RegisterBytes]);
         }
         foreach (var pipe in plan.Pipes)
         {
-            if (pipe.Number == 0 && HearsAcknowledgements)
-                continue;
             if (pipe.Number >= 2 && plan.Pipes.All(other => other.Number != 1) && pipe == plan.Pipes.First(other => other.Number >= 2))
                 Write(Registers.RxAddrP1, "RX_ADDR_P1", "pipe 1 is closed; the others take their upper bytes from here", [.. pipe.Address!.RegisterBytes]);
             byte[] data = pipe.Number >= 2 ? [pipe.Address!.LowByte] : [.. pipe.Address!.RegisterBytes];

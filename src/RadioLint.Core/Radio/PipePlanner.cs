@@ -92,10 +92,15 @@ internal sealed class PipePlanner
 
     private static List<PipeClaim> Claims(List<Hop> incoming, int available)
     {
-        var claims = PipeClaim.Group(incoming, hop => hop.Link.Pipe?.Value.Own == false ? Shared(hop) : Own(hop));
-        if (claims.Count > available)
-            claims = PipeClaim.Group(incoming, hop => hop.Link.Pipe?.Value.Own == true ? Own(hop) : Shared(hop));
-        return claims;
+        // A hub of many senders need not sort them all to learn that they must share.
+        var senders = incoming.Where(hop => hop.Link.Address is null && hop.Link.Pipe is null).Select(hop => hop.Sender).Distinct().Take(available + 1).Count();
+        if (senders <= available)
+        {
+            var own = PipeClaim.Group(incoming, hop => hop.Link.Pipe?.Value.Own == false ? Shared(hop) : Own(hop));
+            if (own.Count <= available)
+                return own;
+        }
+        return PipeClaim.Group(incoming, hop => hop.Link.Pipe?.Value.Own == true ? Own(hop) : Shared(hop));
 
         static string Own(Hop hop) => hop.Sender.Name;
         static string Shared(Hop hop) => hop.Sender.Entry;

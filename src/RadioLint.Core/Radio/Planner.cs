@@ -27,7 +27,6 @@ internal static class Planner
                     : ImmutableArray<OpenPipe>.Empty,
                 Retry = retries.TryGetValue(node, out var retry) ? retry : null,
             };
-            plan.Image = ImageBuilder.Build(plan);
             plans.Add(plan);
         }
         return new(plans.MoveToImmutable());
@@ -55,11 +54,11 @@ internal static class Planner
     }
 
     private static ImmutableArray<Hop> InSendingOrder(Dictionary<Node, List<Hop>> sends, Node node) =>
-        sends.TryGetValue(node, out var own)
-            ? ImmutableArray.CreateRange(own
+        !sends.TryGetValue(node, out var own) ? ImmutableArray<Hop>.Empty
+            : own.Count == 1 ? ImmutableArray.Create(own[0])
+            : ImmutableArray.CreateRange(own
                 .OrderBy(hop => hop.Link.IsBroadcast ? 1 : 0).ThenBy(hop => hop.IsAcknowledged ? 0 : 1)
-                .ThenBy(hop => hop.Receiver.Name, NaturalOrder.Instance).ThenBy(hop => hop.Link.PayloadName?.Value, StringComparer.Ordinal))
-            : ImmutableArray<Hop>.Empty;
+                .ThenBy(hop => hop.Receiver.Name, NaturalOrder.Instance).ThenBy(hop => hop.Link.PayloadName?.Value, StringComparer.Ordinal));
 
     private static Dictionary<Node, List<Hop>> By(ImmutableArray<Hop> hops, Func<Hop, Node> key, bool rides)
     {

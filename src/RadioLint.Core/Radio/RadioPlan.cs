@@ -30,6 +30,8 @@ public sealed record RetryPlan(Duration Delay, int Limit, bool IsPlanned, Immuta
 /// <summary>What one node's radio must hold.</summary>
 public sealed class NodePlan
 {
+    private Made? image;
+
     public required Node Node { get; init; }
 
     /// <summary>Packets of its own that it sends, the one that the register image is set up for first.</summary>
@@ -52,8 +54,10 @@ public sealed class NodePlan
 
     public bool SendsAcknowledged => Sends.Any(hop => hop.IsAcknowledged);
 
-    /// <summary>The whole register image; null while a value that it needs is open or wrong.</summary>
-    public RegisterImage? Image { get; internal set; }
+    /// <summary>The whole register image; null while a value that it needs is open or wrong. Made when first asked for.</summary>
+    public RegisterImage? Image => (image ??= new(ImageBuilder.Build(this))).Value;
+
+    private sealed record Made(RegisterImage? Value);
 }
 
 /// <summary>The plan of every node.</summary>

@@ -19,18 +19,25 @@ public sealed class NaturalOrder : IComparer<string>
         return rest != 0 ? rest : string.CompareOrdinal(a, b);
     }
 
+    // Leading zeros aside, the longer run of digits is the larger number; of equally long ones the first digit that differs decides.
     private static int CompareNumbers(string a, ref int i, string b, ref int j)
     {
-        var (first, second) = (Digits(a, ref i), Digits(b, ref j));
-        return first.Length != second.Length ? first.Length.CompareTo(second.Length) : string.CompareOrdinal(first, second);
+        var (first, second) = (Significant(a, ref i), Significant(b, ref j));
+        var (firstLength, secondLength) = (i - first, j - second);
+        return firstLength != secondLength
+            ? firstLength.CompareTo(secondLength)
+            : string.CompareOrdinal(a, first, b, second, firstLength);
     }
 
-    private static string Digits(string text, ref int at)
+    // Where the digits without leading zeros begin; moves past them all.
+    private static int Significant(string text, ref int at)
     {
+        while (at < text.Length && text[at] == '0')
+            at++;
         var start = at;
         while (at < text.Length && IsDigit(text[at]))
             at++;
-        return text.Substring(start, at - start).TrimStart('0');
+        return start;
     }
 
     private static bool IsDigit(char c) => c is >= '0' and <= '9';
