@@ -43,6 +43,9 @@ public static class EmitRun
         if (set.Issue is null || !set.UnknownNodes.IsEmpty)
             return report;
 
+        if (OfOtherNetworks(network, folder, set, record).ToImmutableArray() is { IsEmpty: false } shared)
+            return report with { Findings = shared };
+
         var edited = options.Force ? [] : Paths(folder, set, FileState.Edited);
         var changing = set.Files.Where(file => file.State is FileState.New or FileState.Stale || (options.Force && file.State is FileState.Edited)).ToList();
         ImmutableArray<string> paths = [.. changing.Select(file => folder.PathOf(file.Name)).Order(StringComparer.Ordinal)];
@@ -68,6 +71,24 @@ public static class EmitRun
 
     private static ImmutableArray<string> Paths(OutputFolder folder, EmitSet set, FileState state) =>
         [.. set.Files.Where(file => file.State == state).Select(file => folder.PathOf(file.Name)).Order(StringComparer.Ordinal)];
+
+    // A file that we did not issue may be another manifest's of the same folder, whose node has the same name.
+    private static IEnumerable<Finding> OfOtherNetworks(Network network, OutputFolder folder, EmitSet set, string record)
+    {
+        var unknown = set.Files.Where(file => file.State is FileState.Edited && file.Name != EmitSet.ContractFile).ToList();
+        if (unknown.Count == 0)
+            yield break;
+        var others = OutputFolder.Beside(record, "*.radio.issued.json").Select(other => IssueFile.Read(OutputFolder.ReadText(other) ?? "").Issue).OfType<Issue>().ToList();
+        foreach (var file in unknown)
+        {
+            var hash = Issue.HashOf(folder.Read(file.Name) ?? "");
+            if (others.Find(other => other.Knows(file.Name, hash)) is { } owner
+                && network.Nodes.FirstOrDefault(node => NodeHeader.FileNameOf(C.Identifier(node.Name)) == file.Name) is { } node)
+            {
+                yield return SameOutputFile.BetweenNetworks(node.NamePlace, node.Name, file.Name, owner.Network);
+            }
+        }
+    }
 
     private static IEnumerable<string> NamesOf(Network network) =>
         network.Nodes.SelectMany(node => new[] { node.Entry, node.Name }).Distinct(StringComparer.Ordinal);

@@ -35,6 +35,11 @@ public sealed class OutputFolder(string path)
         }
     }
 
+    /// <summary>Other files of a kind in a file's folder, in ordinal order.</summary>
+    public static IEnumerable<string> Beside(string file, string pattern) =>
+        Directory.EnumerateFiles(Path.GetDirectoryName(Path.GetFullPath(file))!, pattern)
+            .Where(other => other != Path.GetFullPath(file)).Order(StringComparer.Ordinal);
+
     /// <summary>Puts a text in a file's place by way of a temporary file beside it, unless the file holds it already.</summary>
     public static void Replace(string file, string text)
     {

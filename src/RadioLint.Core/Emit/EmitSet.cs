@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Radio;
+using RadioLint.Rules.Hygiene;
 using RadioLint.Text;
 using Scriban.Runtime;
 
@@ -126,8 +127,19 @@ public sealed record EmitSet
             if (refused.Count == 0)
                 headers.Add((facts, HeaderBuilder.Build(facts, numbers.TryGetValue(node, out var number) ? number : null)));
         }
+        faults.AddRange(SharedFiles(headers));
         faults.AddRange(HeaderNames.Clashes(headers));
         return (headers.ToImmutable(), faults);
+    }
+
+    private static IEnumerable<Finding> SharedFiles(IReadOnlyList<(NodeFacts Facts, NodeHeader Header)> headers)
+    {
+        var writers = new Dictionary<string, Node>(StringComparer.Ordinal);
+        foreach (var (facts, header) in headers)
+        {
+            if (!writers.TryAdd(header.FileName, facts.Node) && writers[header.FileName] is var first)
+                yield return SameOutputFile.InNetwork(facts.Node.NamePlace, facts.Node.Name, first.NamePlace, first.Name, header.FileName);
+        }
     }
 
     private static FileState StateOf(string name, string text, EmitRequest request)

@@ -31,7 +31,7 @@ internal static class RoleTables
         var aims = destinations.Select((link, i) =>
         {
             var name = NameOf(destinations, link, ident);
-            return new Aim(name, link.Peer, FrameTable.Of(name + "_frames", Frames(towards[i], changes)));
+            return new Aim(name, link.Hop.Link.IsBroadcast ? "the broadcast address" : link.Peer, FrameTable.Of(name + "_frames", Frames(towards[i], changes)));
         });
         return ([.. aims], listening is null ? null : FrameTable.Of(ident + "_listen_frames", Frames(listening, changes)));
     }
