@@ -62,9 +62,14 @@ public static class Catalogue
         UnknownRule.Rule,
         MissingFacts.Rule);
 
+    /// <summary>What only `emit` can meet: faults of templates and of the folder that it writes to.</summary>
+    public static ImmutableArray<Descriptor> OfEmitting { get; } = ImmutableArray.Create(
+        TemplateFault.Rule,
+        SameOutputFile.Rule);
+
     /// <summary>All of them, in the order of their IDs.</summary>
     public static ImmutableArray<Descriptor> All { get; } =
-        ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).OrderBy(rule => rule.Id, StringComparer.Ordinal));
+        ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).Concat(OfEmitting).OrderBy(rule => rule.Id, StringComparer.Ordinal));
 
     /// <summary>The rule with an ID, or null.</summary>
     public static Descriptor? Find(string id) => All.FirstOrDefault(rule => string.Equals(rule.Id, id, StringComparison.Ordinal));

@@ -29,6 +29,9 @@ public sealed class FixtureTests
         foreach (var rule in Catalogue.All)
         {
             Assert.True(File.Exists(Path.Combine(Fixtures.Pages, rule.Id + ".md")), $"{rule.Id} has no page");
+            // No manifest alone shows these; the firmware tests do.
+            if (Catalogue.OfEmitting.Contains(rule))
+                continue;
             var files = Fixtures.All().Where(file => file.StartsWith(rule.Id + "/", StringComparison.Ordinal)).ToList();
             Assert.True(files.Exists(file => Marks(file).Any(mark => mark.Id == rule.Id)), $"{rule.Id} has no fixture that fails");
             Assert.True(files.Exists(file => Marks(file).All(mark => mark.Id != rule.Id)), $"{rule.Id} has no fixture that passes");
