@@ -31,7 +31,13 @@ public static class Fingerprint
         for (var i = 0; i < facts.Image.Frames.Length; i++)
             text.Add(FormattableString.Invariant($"frame.{i:D2}"), facts.Image.Frames[i].Bytes);
         foreach (var line in facts.Node.Wiring.Lines())
-            text.Add($"pin.{line.Signal}", line.Tie is PinTie.None ? line.Pin?.Port ?? line.Written ?? "" : $"tied {line.Tie}");
+            text.Add($"pin.{line.Signal}", line.Tie switch
+            {
+                PinTie.High => "tied high",
+                PinTie.Low => "tied low",
+                PinTie.FromSck => "from sck",
+                _ => line.Pin?.Port ?? line.Written ?? "",
+            });
         foreach (var link in facts.Outgoing)
         {
             text.Add($"link.to.{link.Peer}.{link.Payload.Name}.acknowledge", link.Hop.IsAcknowledged);

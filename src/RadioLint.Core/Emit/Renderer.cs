@@ -18,41 +18,14 @@ public sealed class Renderer
     private const int Levels = 32;
 
     private readonly Templates templates;
-    private readonly TemplateContext context;
+    private TemplateContext context;
     private readonly Dictionary<string, (Template? Template, ImmutableArray<Finding> Faults)> parsed = new(StringComparer.Ordinal);
     private readonly Dictionary<string, SourceText> sources = new(StringComparer.Ordinal);
 
     public Renderer(Templates templates)
     {
         this.templates = templates;
-        // Our functions alone: no clock, no files, no evaluation of text.
-        var functions = new ScriptObject
-        {
-            ["identifier"] = new TemplateFunction(C.Identifier),
-            ["in_comment"] = new TemplateFunction(C.InComment),
-            ["include"] = new IncludeFunction(),
-            ["quoted"] = new TemplateFunction(C.Quoted),
-            ["upper"] = new TemplateFunction(C.Upper),
-        };
-        context = new(functions)
-        {
-            StrictVariables = true,
-            EnableRelaxedMemberAccess = false,
-            EnableRelaxedTargetAccess = false,
-            EnableRelaxedFunctionAccess = false,
-            EnableRelaxedIndexerAccess = false,
-            LoopLimit = LoopRounds,
-            RecursiveLimit = Levels,
-            ObjectRecursionLimit = Levels,
-            // One text is refused at the bound, not cut: left to itself the engine cuts it and adds dots.
-            LimitToString = BoundedOutput.Most,
-            OnStringLimit = ScriptLimitBehavior.Throw,
-            NewLine = "\n",
-            TemplateLoader = new TemplateNeighbours(templates),
-            TryGetVariable = NoVariable,
-            TryGetMember = NoMember,
-        };
-        context.PushCulture(CultureInfo.InvariantCulture);
+        context = NewContext();
     }
 
     /// <summary>The functions that templates have besides the model.</summary>
@@ -71,18 +44,52 @@ public sealed class Renderer
         try
         {
             context.Evaluate(template.Page!);
+            context.PopSourceFile();
+            context.PopGlobal();
+            context.PopOutput();
             return (output.ToString(), []);
         }
         catch (ScriptRuntimeException fault)
         {
+            // Whatever the template was in the middle of is still on the engine's stacks.
+            context = NewContext();
             return (null, [Explain(fault)]);
         }
-        finally
+    }
+
+    private TemplateContext NewContext()
+    {
+        // Our functions alone: no clock, no files, no evaluation of text.
+        var functions = new ScriptObject
         {
-            context.PopSourceFile();
-            context.PopGlobal();
-            context.PopOutput();
-        }
+            ["identifier"] = new TemplateFunction(C.Identifier),
+            ["in_comment"] = new TemplateFunction(C.InComment),
+            ["include"] = new IncludeFunction(),
+            ["quoted"] = new TemplateFunction(C.Quoted),
+            ["upper"] = new TemplateFunction(C.Upper),
+        };
+        var fresh = new TemplateContext(functions)
+        {
+            StrictVariables = true,
+            EnableRelaxedMemberAccess = false,
+            EnableRelaxedTargetAccess = false,
+            EnableRelaxedFunctionAccess = false,
+            EnableRelaxedIndexerAccess = false,
+            LoopLimit = LoopRounds,
+            RecursiveLimit = Levels,
+            ObjectRecursionLimit = Levels,
+            // One text is refused at the bound, not cut: left to itself the engine cuts it and adds dots.
+            LimitToString = BoundedOutput.Most,
+            OnStringLimit = ScriptLimitBehavior.Throw,
+            // Ours counts each file for itself; the engine's would count on through a run, and cut.
+            OutputLimit = 0,
+            NewLine = "\n",
+            TemplateLoader = new TemplateNeighbours(templates),
+            TryGetVariable = NoVariable,
+            TryGetMember = NoMember,
+        };
+        fresh.PushCulture(CultureInfo.InvariantCulture);
+        return fresh;
     }
 
     private (Template? Template, ImmutableArray<Finding> Faults) Parse(string name)
