@@ -11,7 +11,7 @@ using RadioLint.Units;
 namespace RadioLint.Binding;
 
 /// <summary>Nodes from their entries: a member's own keys, then the entry's, then `all-nodes`, then the defaults.</summary>
-internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, BoardLibrary boards, List<Finding> findings)
+internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? networkAir, BoardLibrary boards, List<Finding> findings)
 {
     public ImmutableArray<Node> Build(ImmutableArray<Named<Settings>> entries)
     {
@@ -114,7 +114,7 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
             Wifi = layers.Pick(keys => keys.Wifi),
             Host = layers.Pick(keys => keys.Host)?.Value,
             Air = AirBuilder.Build(
-                [layers.Pick(keys => keys.Air)?.Value, networkAir], networkAir?.Place ?? layers.Entry.Place, layers.Pick(keys => keys.Retry)),
+                [layers.Pick(keys => keys.Air)?.Value, networkAir], networkAir?.Place ?? network, layers.Pick(keys => keys.Retry)),
             OwnPipes = layers.Pick(keys => keys.Pipes)?.Value,
             IsExternal = layers.Pick(keys => keys.External)?.Value ?? false,
             Measured = layers.Pick(keys => keys.Measured)?.Value,
@@ -160,6 +160,6 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
         }
 
         public bool Writes(string key) =>
-            Member?.Map.Find(key) is not null || Entry.Map.Find(key) is not null || All?.Map.Find(key) is not null;
+            Member?.Writes(key) == true || Entry.Writes(key) || All?.Writes(key) == true;
     }
 }

@@ -56,6 +56,9 @@ public sealed record Finding(Descriptor Rule, Place Place, string Message, strin
     /// <summary>The link as `from to`, as an `allow` entry may call it.</summary>
     public string? LinkName { get; init; }
 
+    /// <summary>True when the reader knew what was meant: where several forms are possible such a finding is kept, rather than a list of the forms.</summary>
+    public bool IsTelling { get; init; }
+
     /// <summary>Set on a note that the rule waits for a fact; such notes are gathered into one RL8304 a node.</summary>
     public MissingFact? Missing { get; init; }
 }

@@ -24,7 +24,8 @@ public sealed class ListShape<T>(Shape<T> item) : Shape<ImmutableArray<Stated<T>
                 read.Add(new(one, each.Place));
         }
         result = read.ToImmutable();
-        return read.Count == items.Count || read.Count > 0;
+        // Half a list of capacitors or obstacles would be judged as if it were the whole; a link says enough by itself.
+        return read.Count == items.Count || (item is IMapShape && read.Count > 0);
     }
 }
 

@@ -22,6 +22,7 @@ public sealed class TreeReader
     private readonly List<Finding> findings;
     private readonly bool isJson;
     private readonly Dictionary<string, LocatedValue?> anchors = new(StringComparer.Ordinal);
+    private readonly Stack<int> openBrackets = new();
     private readonly Parser parser;
     private int aliasedValues;
     private int depth;
@@ -49,13 +50,15 @@ public sealed class TreeReader
         }
         catch (YamlException fault)
         {
-            var start = (int)Math.Min(fault.Start.Index, source.Text.Length);
-            findings.Add(SyntaxError.At(reader.PlaceFrom(start, 1), Sentence(fault)));
+            var (start, sentence) = ParserFault.Of(fault, source);
+            findings.Add(SyntaxError.At(reader.PlaceFrom(start, 1), sentence));
         }
         // The parser throws these, without a position, for some brackets left open and for odd tags and escapes.
         catch (Exception fault) when (fault is InvalidOperationException or ArgumentException)
         {
-            findings.Add(SyntaxError.At(reader.PlaceFrom(reader.lastEnd, 1), "the text cannot be read from here on: a bracket, quote or escape is wrong"));
+            findings.Add(reader.openBrackets.Count > 0
+                ? SyntaxError.At(reader.PlaceFrom(reader.openBrackets.Peek(), 1), "this bracket is not closed, or something inside it cannot be read")
+                : SyntaxError.At(reader.PlaceFrom(reader.lastEnd, 1), "the text cannot be read from here on: a bracket, quote or escape is wrong"));
         }
         return null;
     }
@@ -158,6 +161,7 @@ public sealed class TreeReader
     private void Enter(NodeEvent start)
     {
         RefuseTag(start);
+        openBrackets.Push((int)start.Start.Index);
         if (++depth > MaxDepth)
             throw TooDeep(PlaceOf(start));
     }
@@ -165,6 +169,7 @@ public sealed class TreeReader
     private void Leave(ParsingEvent end, AnchorName anchor, LocatedValue value)
     {
         depth--;
+        openBrackets.Pop();
         if (isJson)
             JsonForm.RefuseTrailingComma(source, (int)end.Start.Index);
         Remember(anchor, value);
@@ -224,17 +229,6 @@ public sealed class TreeReader
         Unreadable(place, FormattableString.Invariant($"nesting is more than {MaxDepth} levels deep here"));
 
     private static UnreadableException Unreadable(Place place, string message) => new(SyntaxError.At(place, message));
-
-    // The parser's own words, without its position and in our voice.
-    private static string Sentence(YamlException fault)
-    {
-        var text = fault.Message;
-        var afterPosition = text.LastIndexOf("): ", StringComparison.Ordinal);
-        if (afterPosition >= 0)
-            text = text.Substring(afterPosition + 3);
-        text = text.Trim().TrimEnd('.');
-        return text.Length == 0 ? "the text cannot be read here" : char.ToLowerInvariant(text[0]) + text.Substring(1);
-    }
 }
 
 /// <summary>Ends the reading of one file: what follows has no meaning.</summary>
