@@ -40,6 +40,11 @@ public readonly record struct RelatedPlace(Place Place, string Message);
 /// <param name="Help">What to do; starts with a verb.</param>
 public sealed record Finding(Descriptor Rule, Place Place, string Message, string Help)
 {
+    // They quote the file, which may hold line ends and texts of any length.
+    public string Message { get; init; } = OneLine.Of(Message);
+
+    public string Help { get; init; } = OneLine.Of(Help);
+
     /// <summary>Its weight here; rules whose weight depends on the margin set it, the user's settings change it last.</summary>
     public Severity Severity { get; init; } = Rule.Severity;
 

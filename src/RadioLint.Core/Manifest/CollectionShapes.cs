@@ -20,6 +20,8 @@ public sealed class ListShape<T>(Shape<T> item) : Shape<ImmutableArray<Stated<T>
         var read = ImmutableArray.CreateBuilder<Stated<T>>(items.Count);
         foreach (var each in items)
         {
+            if (Reading.HasEnough(findings, each.Place))
+                break;
             if (item.TryRead(each, findings, out var one))
                 read.Add(new(one, each.Place));
         }
@@ -54,6 +56,8 @@ public sealed class NamedShape<T>(string what, Shape<T> item, ScalarShape<string
         {
             if (entry.Key.Text.StartsWith("x-", StringComparison.Ordinal))
                 continue;
+            if (Reading.HasEnough(findings, entry.Key.Place))
+                break;
             var fault = name.Read(entry.Key, out _);
             if (fault is not null)
                 findings.Add(fault);

@@ -30,13 +30,24 @@ public static class FileText
     {
         for (var i = 0; i < source.Text.Length; i++)
         {
-            var c = source.Text[i];
-            if (c is (>= ' ' and not '\u007f') or '\t' or '\n' or '\r')
+            if (IsPlain(source.Text[i]) || IsPair(source.Text, ref i))
                 continue;
-            findings.Add(SyntaxError.At(new(source, i, 1), FormattableString.Invariant($"the control character U+{(int)c:X4} stands here")));
+            findings.Add(SyntaxError.At(new(source, i, 1), FormattableString.Invariant($"the control character U+{(int)source.Text[i]:X4} stands here")));
             return true;
         }
         return false;
+    }
+
+    // YAML 1.2.2 production 1, less NEL and the two Unicode separators: old readers end lines there and editors do not.
+    private static bool IsPlain(char c) =>
+        c is (>= ' ' and <= '~') or '\t' or '\n' or '\r' or (>= '\u00a0' and < '\u2028') or (> '\u2029' and < '\ud800') or (> '\udfff' and < '\ufeff') or (> '\ufeff' and < '\ufffe');
+
+    private static bool IsPair(string text, ref int at)
+    {
+        if (!char.IsHighSurrogate(text[at]) || at + 1 == text.Length || !char.IsLowSurrogate(text[at + 1]))
+            return false;
+        at++;
+        return true;
     }
 
     private static SourceText? Text(string name, byte[] bytes, List<Finding> findings)

@@ -167,6 +167,8 @@ public sealed class MapShape<T> : Shape<T>, IMapShape
         var settings = new Settings(map, keys.Length);
         foreach (var entry in map.Entries)
         {
+            if (Reading.HasEnough(findings, entry.Key.Place))
+                break;
             if (byName.TryGetValue(entry.Key.Text, out var key))
                 settings.Set(key, IsEmpty(entry, key, findings) ? null : key.Read(entry.Value, findings));
             else if (!entry.Key.Text.StartsWith("x-", StringComparison.Ordinal))
@@ -174,7 +176,7 @@ public sealed class MapShape<T> : Shape<T>, IMapShape
         }
         foreach (var key in keys)
         {
-            if (key.IsRequired && !settings.Has(key))
+            if (key.IsRequired && !settings.Has(key) && findings.Count < Reading.MostFaults)
                 findings.Add(WrongType.Lacks(map.Place, What, key.Name, key.Shape.Expected));
         }
         result = build(settings);

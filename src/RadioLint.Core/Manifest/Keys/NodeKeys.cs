@@ -69,7 +69,7 @@ public sealed class NodeKeys
 }
 
 /// <summary>The nodes that one entry stands for: numbers, names, or names with differences.</summary>
-public sealed record Each(ImmutableArray<EachMember> Members);
+public sealed record Each(IEnumerable<EachMember> Members);
 
 /// <summary>One of them.</summary>
 /// <param name="Suffix">What follows the entry's name and a hyphen.</param>
@@ -79,7 +79,7 @@ public sealed record EachMember(string Suffix, RadioLint.Text.Place Place, Setti
 internal sealed class EachShape : Shape<Each>
 {
     /// <summary>The most nodes that one entry may stand for.</summary>
-    private const int Most = 200_000;
+    private const int Most = 100_000;
 
     public static readonly EachShape Instance = new();
 
@@ -94,14 +94,14 @@ internal sealed class EachShape : Shape<Each>
 
     public override bool TryRead(LocatedValue value, List<Finding> findings, [System.Diagnostics.CodeAnalysis.MaybeNullWhen(false)] out Each result)
     {
-        var members = ImmutableArray.CreateBuilder<EachMember>();
+        var members = new List<EachMember>();
         result = null;
         switch (value)
         {
             case LocatedScalar scalar when NodeRange.TryParse(scalar.Text, out var first, out var last) && last - first < Most:
-                for (var n = first; n <= last; n++)
-                    members.Add(new(n.ToString(System.Globalization.CultureInfo.InvariantCulture), scalar.Place, null));
-                break;
+                result = new(Enumerable.Range(first, last - first + 1)
+                    .Select(n => new EachMember(n.ToString(System.Globalization.CultureInfo.InvariantCulture), scalar.Place, null)));
+                return true;
             case LocatedList list:
                 foreach (var item in list.Items)
                 {
@@ -120,6 +120,10 @@ internal sealed class EachShape : Shape<Each>
                         members.Add(new(entry.Key.Text, entry.Key.Place, differences));
                 }
                 break;
+            case LocatedScalar large when NodeRange.TryParse(large.Text, out var from, out var to):
+                findings.Add(WrongType.Because(
+                    large.Place, FormattableString.Invariant($"`{large.Text}` is {to - from + 1} nodes; at most {Most} are read"), "write a smaller range"));
+                return false;
             case LocatedScalar written when Meant(written.Text) is { } range:
                 findings.Add(WrongType.Meant(written, $"`{written.Text}` is no range", range));
                 return false;
@@ -127,7 +131,7 @@ internal sealed class EachShape : Shape<Each>
                 findings.Add(WrongType.At(value.Place, value is LocatedScalar s ? $"`{s.Text}`" : value.Kind, Expected));
                 return false;
         }
-        result = new(members.ToImmutable());
+        result = new(members);
         return true;
     }
 
