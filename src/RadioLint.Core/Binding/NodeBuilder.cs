@@ -112,6 +112,7 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
             Air = AirBuilder.Build(
                 [layers.Pick(keys => keys.Air)?.Value, networkAir], networkAir?.Place ?? layers.Entry.Place, layers.Pick(keys => keys.Retry)),
             OwnPipes = layers.Pick(keys => keys.Pipes)?.Value,
+            PipesPlace = layers.Pick(keys => keys.Pipes)?.Place ?? layers.Entry.Place,
             IsExternal = layers.Pick(keys => keys.External)?.Value ?? false,
             Measured = layers.Pick(keys => keys.Measured)?.Value,
             PlaceText = layers.Pick(keys => keys.Place),
