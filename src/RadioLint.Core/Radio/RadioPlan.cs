@@ -35,6 +35,7 @@ public sealed record RetryPlan(Duration Delay, int Limit, bool IsPlanned, Immuta
 public sealed class NodePlan
 {
     private Made? image;
+    private bool? hasControlField;
 
     public required Node Node { get; init; }
 
@@ -62,7 +63,7 @@ public sealed class NodePlan
     /// True when its packets carry the control field, sent and expected alike: the chip's protocol engine is on unless every EN_AA bit
     /// and ARC are 0 (nRF24L01+ Product Specification 1.0, 7.9 p49).
     /// </summary>
-    public bool HasControlField => Pipes.Any(pipe => pipe.Acknowledges) || AsksForAcknowledge;
+    public bool HasControlField => hasControlField ??= Pipes.Any(pipe => pipe.Acknowledges) || AsksForAcknowledge;
 
     /// <summary>True when its own packets need ENAA_P0: those that are acknowledged, and those that say themselves that they are not.</summary>
     public bool AsksForAcknowledge => Sends.Any(hop => hop.IsAcknowledged || hop.IsSentWithoutAcknowledge);

@@ -49,6 +49,10 @@ public abstract class Rule(Descriptor descriptor)
     protected static Fix Safe(string title, Place place, string newText) =>
         new(FixGrade.Safe, title, ImmutableArray.Create(Edit.Value(place, newText)));
 
+    /// <summary>Another place that has a part in the finding.</summary>
+    protected static ImmutableArray<RelatedPlace> See(Place place, FormattableString message) =>
+        ImmutableArray.Create(new RelatedPlace(place, FormattableString.Invariant(message)));
+
     private static ImmutableArray<string> NamesOf(Node node) =>
         node.Name == node.Entry ? ImmutableArray.Create(node.Name) : ImmutableArray.Create(node.Name, node.Entry);
 }

@@ -12,7 +12,7 @@ namespace RadioLint.Tests.Radio;
 /// </summary>
 public sealed class DerivedAddressTests
 {
-    private const int Networks = 400;
+    private const int Networks = 200;
 
     [Fact]
     public void The_order_of_nodes_and_links_does_not_matter()

@@ -147,6 +147,7 @@ internal static class FieldText
             findings.Add(WrongType.At(map.Place, "a map of several keys", "`{ bits: [...] }` or `{ uint8: [...] }`"));
             return null;
         }
+        result = result with { TypePlace = key.Place };
         if (key.Text == "bits")
             return Bits(result, value, findings);
         if (key.Text is "enum")
