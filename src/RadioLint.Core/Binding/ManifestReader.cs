@@ -109,7 +109,7 @@ internal static class ManifestReader
         IdentifierClash.Report(all.Select(one => one.Name), findings);
         foreach (var (_, payload) in all)
             IdentifierClash.Report(payload.Value.Fields.Select(one => (one.Name, one.Place)), findings);
-        return ImmutableArray.CreateRange(all.Select(one => one.Value.Value with { Name = one.Name.Text }));
+        return ImmutableArray.CreateRange(all.Select(one => one.Value.Value with { Name = one.Name.Text, NamePlace = one.Name.Place }));
     }
 }
 

@@ -138,6 +138,7 @@ internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? n
             Air = AirBuilder.Build(
                 [layers.Pick(keys => keys.Air)?.Value, networkAir], networkAir?.Place ?? network, layers.Pick(keys => keys.Retry)),
             OwnPipes = layers.Pick(keys => keys.Pipes)?.Value,
+            PipesPlace = layers.Pick(keys => keys.Pipes)?.Place ?? layers.Entry.Place,
             IsExternal = layers.Pick(keys => keys.External)?.Value ?? false,
             Measured = layers.Pick(keys => keys.Measured)?.Value,
             PlaceText = layers.Pick(keys => keys.Place),

@@ -54,6 +54,10 @@ public sealed class ScalarShape<T>(string expected, ReadScalar<T> read, SchemaFo
         },
         form);
 
+    /// <summary>The same shape with a further demand on what was read.</summary>
+    public ScalarShape<T> Within(Func<LocatedScalar, T, Finding?> judge) => new(
+        expected, (LocatedScalar scalar, out T value) => read(scalar, out value) ?? judge(scalar, value), form);
+
     /// <summary>The same scalar read as another type.</summary>
     public ScalarShape<TOther> To<TOther>(Func<T, TOther> convert) => new(
         expected,

@@ -1,6 +1,9 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
+using RadioLint.Rules.Addressing;
 using RadioLint.Rules.Hygiene;
+using RadioLint.Rules.Links;
+using RadioLint.Rules.Payloads;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Rules.Supply;
 using RadioLint.Rules.Wiring;
@@ -41,6 +44,38 @@ public static class Catalogue
         new NoRegionDeclared(),
         new TooMuchRadiated(),
         new InsideWifiChannel(),
+        // RL4 addressing
+        new AddressWidthNotOffered(),
+        new AddressOfOtherWidth(),
+        new FactoryAddress(),
+        new WeakAddress(),
+        new PipePrefixDiffers(),
+        new LastByteTwice(),
+        new MoreAddressesThanPipes(),
+        new UpperBytesUnknown(),
+        new Pipe0ListensAndSends(),
+        new PipeNotEnabled(),
+        new NobodyListens(),
+        new EndsDiffer(),
+        new AcknowledgedTwice(),
+        new BroadcastAcknowledged(),
+        // RL5 link
+        new RateThatPartLacks(),
+        new RetryBeforeAcknowledge(),
+        new RetryTooShortForRate(),
+        new ReturnPayloadNotCarried(),
+        new NoAcknowledgeNotEnabled(),
+        new CrcOff(),
+        new LengthOutOfReach(),
+        new DynamicWithoutAcknowledge(),
+        // RL6 payload
+        new SizeDependsOnCompiler(),
+        new FloatWithoutWidth(),
+        new EnumWithoutWidth(),
+        new TruthOrCharacter(),
+        new TextWithoutLength(),
+        new PayloadTooLong(),
+        new FieldTooSmall(),
         // RL8 hygiene
         new SettingStillOpen());
 

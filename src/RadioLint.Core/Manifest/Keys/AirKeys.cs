@@ -16,14 +16,15 @@ public static class AirKeys
     private static readonly Key<RetryDelay> DelayKey = new(
         "delay",
         new FormsShape<RetryDelay>(
-            Scalars.Words("a delay", ("open", new RetryDelay(ImmutableArray<Stated<Duration>>.Empty))).Or(Quantities.Duration.To(d => One(d))).Named("a time such as `500 us`, or `open`"),
+            Scalars.Words("a delay", ("open", new RetryDelay(ImmutableArray<Stated<Duration>>.Empty))).Or(Quantities.Duration.To(d => One(d))).Named("a time such as `500 us`, or `open`")
+                .Within((scalar, delay) => delay.IsOpen ? null : RetryStep.Judge(scalar, delay.Delays[0].Value)),
             null,
-            new ListShape<Duration>(Quantities.Duration).As(list => new RetryDelay(list))),
+            new ListShape<Duration>(Quantities.Duration.Within(RetryStep.Judge)).As(list => new RetryDelay(list))),
         "wait before a repetition; `open`: planned, the least legal delay spread over collision-proof classes")
     { Default = "open" };
 
     private static readonly Key<int> LimitKey =
-        new("limit", Quantities.Count("a number of repetitions such as `15`", "times", "retries"), "repetitions before the radio gives up, 0 to 15") { Default = "15" };
+        new("limit", Quantities.Count("a number of repetitions such as `15`", "times", "retries").Within(RetryStep.JudgeLimit), "repetitions before the radio gives up, 0 to 15") { Default = "15" };
 
     public static readonly MapShape<Retry> RetryShape = new(
         "`retry`", [DelayKey, LimitKey], s => new Retry(Placed(s.Get(DelayKey)), s.Get(LimitKey)));

@@ -58,7 +58,7 @@ internal static class FieldText
         var type = words.Next() ?? "";
         if (Type(type, words, scalar, result, out result) is { } fault)
             return fault;
-        result = result with { Count = count };
+        result = result with { Count = count, TypePlace = PlaceOf(type, scalar) };
         if (words.Peek() is { } scale && Quantity.TryNumber(scale, out var factor))
         {
             if (factor <= 0)
@@ -72,6 +72,14 @@ internal static class FieldText
             words.Skip(1);
         }
         return Tail(scalar, words, result, out result);
+    }
+
+    // The word itself, so that it can be replaced; the whole text where escapes hide it.
+    private static Place PlaceOf(string type, LocatedScalar scalar)
+    {
+        var at = (" " + scalar.Place.Text.Trim('"', '\'') + " ").IndexOf($" {type} ", StringComparison.Ordinal);
+        var quote = scalar.Place.Text.Length > 0 && scalar.Place.Text[0] is '"' or '\'' ? 1 : 0;
+        return at < 0 ? scalar.Place : new(scalar.Place.Source, scalar.Place.Start + at + quote, type.Length);
     }
 
     private static Finding? Tail(LocatedScalar scalar, Words words, Field before, out Field result)
@@ -144,6 +152,7 @@ internal static class FieldText
             findings.Add(WrongType.At(map.Place, "a map of several keys", "`{ bits: [...] }` or `{ uint8: [...] }`"));
             return null;
         }
+        result = result with { TypePlace = key.Place };
         if (key.Text == "bits")
             return Bits(result, value, findings);
         if (key.Text is "enum")

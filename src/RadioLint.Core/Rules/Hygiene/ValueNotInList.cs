@@ -27,7 +27,7 @@ public static class ValueNotInList
         {
             Fixes = nearest is null
                 ? ImmutableArray<Fix>.Empty
-                : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(new Edit(place, nearest)))),
+                : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(Edit.Value(place, nearest)))),
         };
 
     /// <summary>A country code that is none. A code that differs in one letter is another country's, so only case and one common slip are mended.</summary>
