@@ -55,6 +55,7 @@ internal static class ManifestReader
             Place = settings.Place,
             Name = name,
             RegionCode = region,
+            WritesRegion = settings.Has(RootKeys.Region),
             Band = Bands.For(region?.Value),
             Site = settings.Written(RootKeys.Site),
             Setting = settings.Written(RootKeys.SettingKey),

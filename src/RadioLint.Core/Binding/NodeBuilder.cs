@@ -6,6 +6,7 @@ using RadioLint.Manifest.Keys;
 using RadioLint.Model;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Text;
+using RadioLint.Units;
 
 namespace RadioLint.Binding;
 
@@ -77,6 +78,9 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
         var pins = layers.Pick(keys => keys.Pins)?.Value;
         var spi = layers.Pick(keys => keys.Spi)?.Value;
         var radio = layers.Pick(keys => keys.Radio)?.Value ?? RadioKeys.Default(layers.Entry.Place);
+        var part = Known(radio.Part, "radio", RadioParts.Names, RadioParts.Find);
+        var power = layers.Pick(keys => keys.Power);
+        CheckStep(part, power);
         return new()
         {
             Name = name,
@@ -95,9 +99,9 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
                 ? ImmutableArray.CreateRange(shares.Value.Select(share => share.Value))
                 : ImmutableArray<BusNeighbour>.Empty,
             Radio = radio,
-            Part = Known(radio.Part, "radio", RadioParts.Names, RadioParts.Find),
+            Part = part,
             FrontEnd = Known(radio.FrontEnd, "front end", FrontEnds.Names, FrontEnds.Find),
-            Power = layers.Pick(keys => keys.Power),
+            Power = power,
             Test = layers.Pick(keys => keys.Test),
             Height = layers.Pick(keys => keys.Height),
             Temperature = layers.Pick(keys => keys.Temperature),
@@ -120,6 +124,15 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
             Number = layers.Pick(keys => keys.Number),
             Writes = layers.Writes,
         };
+    }
+
+    private void CheckStep(RadioPart? part, Stated<PowerLevel>? power)
+    {
+        if (part is null || power is null || part.Step(power.Value) is not null)
+            return;
+        var nearest = part.PowerSteps.OrderBy(step => Math.Abs(step.Step.Centi - power.Value.Centi)).First();
+        findings.Add(ValueNotInList.At(
+            power.Place, $"{power.Value}", $"a power step of {part.Name}", [.. part.PowerSteps.Select(step => $"{step.Step}")], $"{nearest.Step}"));
     }
 
     // A near miss is a slip of the pen; a part that is merely not in our tables is a missing fact, which rules report.

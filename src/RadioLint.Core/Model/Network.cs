@@ -20,6 +20,9 @@ public sealed class Network
     /// <summary>The country code as written; null when none is.</summary>
     public Stated<string>? RegionCode { get; init; }
 
+    /// <summary>True when the manifest writes `region`, even if its value did not read.</summary>
+    public bool WritesRegion { get; init; }
+
     /// <summary>The band rule that holds there; the narrowest one when no country, or an unlisted one, is named.</summary>
     public required BandRule Band { get; init; }
 

@@ -5,6 +5,7 @@ using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
 using RadioLint.Rules.Payloads;
 using RadioLint.Rules.Spectrum;
+using RadioLint.Rules.Supply;
 
 namespace RadioLint.Rules;
 
@@ -13,8 +14,23 @@ public static class Catalogue
 {
     /// <summary>Rules that look at the network.</summary>
     public static ImmutableArray<Rule> Rules { get; } = ImmutableArray.Create<Rule>(
+        // RL2 supply
+        new OutsideOperatingRange(),
+        new RadioOnFiveVolts(),
+        new FreshBatteryTooHigh(),
+        new SourceTooWeak(),
+        new AmplifierOnBoardPin(),
+        new NotASupply(),
+        new RegulatorInDropout(),
+        new AdapterFedTooLow(),
+        new NoBulkCapacitor(),
         // RL3 spectrum
         new ChannelOutOfReach(),
+        new OccupiedBandLeavesRegion(),
+        new CloseToProtectedBand(),
+        new NoRegionDeclared(),
+        new TooMuchRadiated(),
+        new InsideWifiChannel(),
         // RL4 addressing
         new AddressWidthNotOffered(),
         new AddressOfOtherWidth(),

@@ -3,6 +3,7 @@ using RadioLint.Hardware;
 using RadioLint.Hardware.Keys;
 using RadioLint.Manifest;
 using RadioLint.Spectrum;
+using Xunit;
 
 namespace RadioLint.Tests.Hardware;
 

@@ -1,5 +1,7 @@
 using RadioLint.Hardware;
+using RadioLint.Tests.Support;
 using RadioLint.Units;
+using Xunit;
 
 namespace RadioLint.Tests.Hardware;
 

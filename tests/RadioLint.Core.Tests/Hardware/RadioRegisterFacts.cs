@@ -1,5 +1,7 @@
 using System.Globalization;
 using RadioLint.Hardware;
+using RadioLint.Tests.Support;
+using Xunit;
 
 namespace RadioLint.Tests.Hardware;
 

@@ -1,6 +1,8 @@
 using RadioLint.Hardware;
 using RadioLint.Model;
+using RadioLint.Tests.Support;
 using RadioLint.Units;
+using Xunit;
 
 namespace RadioLint.Tests.Hardware;
 

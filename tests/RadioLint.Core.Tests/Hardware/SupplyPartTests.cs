@@ -1,6 +1,7 @@
 using RadioLint.Hardware;
 using RadioLint.Model;
 using RadioLint.Units;
+using Xunit;
 
 namespace RadioLint.Tests.Hardware;
 

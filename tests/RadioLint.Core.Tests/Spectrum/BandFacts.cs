@@ -1,5 +1,7 @@
 using RadioLint.Spectrum;
 using RadioLint.Tests.Hardware;
+using RadioLint.Tests.Support;
+using Xunit;
 
 namespace RadioLint.Tests.Spectrum;
 

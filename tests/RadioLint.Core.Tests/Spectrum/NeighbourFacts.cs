@@ -2,7 +2,9 @@ using RadioLint.Hardware;
 using RadioLint.Model;
 using RadioLint.Spectrum;
 using RadioLint.Tests.Hardware;
+using RadioLint.Tests.Support;
 using RadioLint.Units;
+using Xunit;
 
 namespace RadioLint.Tests.Spectrum;
 

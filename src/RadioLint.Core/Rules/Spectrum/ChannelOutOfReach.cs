@@ -20,11 +20,13 @@ public sealed class ChannelOutOfReach() : Rule(new(
                 continue;
             if (number >= reach.First && number <= reach.Last)
                 continue;
-            var nearest = number < reach.First ? reach.First : reach.Last;
+            // Never one that the region does not open, though the chip could tune it.
+            var legal = node.Part.ChannelsInside(network.Band.Band, node.Air.ChosenRate ?? DataRate.Mbps2);
+            var nearest = legal.OrderBy(one => Math.Abs(one - number)).First();
             yield return At(
                 node, place,
                 $"channel {number} is outside {reach.First} to {reach.Last}, what {node.Part.Name} can tune",
-                $"use channel {nearest} or another inside the band of the place of use; the rules of the place of use govern",
+                $"use channel {nearest}, the nearest inside the band; the rules of the place of use govern",
                 Offer($"Use channel {nearest}", place, $"{nearest}")) with
             { Subject = place };
         }

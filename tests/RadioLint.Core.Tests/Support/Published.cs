@@ -1,8 +1,7 @@
 using System.Globalization;
-using System.Text;
 using System.Text.RegularExpressions;
 
-namespace RadioLint.Tests;
+namespace RadioLint.Tests.Support;
 
 /// <summary>One line of a table of published figures.</summary>
 internal sealed class PublishedRow(IReadOnlyDictionary<string, string> cells)
@@ -28,11 +27,7 @@ internal sealed class PublishedRow(IReadOnlyDictionary<string, string> cells)
 /// <summary>Published figures, copied with their sources to facts/*.csv; the documents are listed in radio-sources.csv.</summary>
 internal static partial class Published
 {
-    public static IReadOnlyList<PublishedRow> Rows(string file)
-    {
-        var lines = Cells(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "facts", file))).ToList();
-        return [.. lines.Skip(1).Select(line => new PublishedRow(lines[0].Zip(line).ToDictionary(pair => pair.First, pair => pair.Second, StringComparer.Ordinal)))];
-    }
+    public static IReadOnlyList<PublishedRow> Rows(string file) => [.. FactTable.Read(file).Select(cells => new PublishedRow(cells))];
 
     public static PublishedRow Example(string file, string id) => Rows(file).Single(row => row["id"] == id);
 
@@ -42,31 +37,4 @@ internal static partial class Published
     // A minus after a letter or digit is a sign of subtraction or a hyphen.
     [GeneratedRegex(@"(?<![A-Za-z0-9])-?[0-9]+([.][0-9]+)?|(?<=[A-Za-z]-)[0-9]+([.][0-9]+)?")]
     private static partial Regex NumberPattern();
-
-    // RFC 4180.
-    private static IEnumerable<List<string>> Cells(string text)
-    {
-        var line = new List<string>();
-        var cell = new StringBuilder();
-        var isQuoted = false;
-        for (var i = 0; i < text.Length; i++)
-        {
-            var c = text[i];
-            if (c == '"' && isQuoted && i + 1 < text.Length && text[i + 1] == '"')
-                cell.Append(text[++i]);
-            else if (c == '"')
-                isQuoted = !isQuoted;
-            else if (isQuoted || c is not (',' or '\n' or '\r'))
-                cell.Append(c);
-            else if (c is ',' or '\n')
-            {
-                line.Add(cell.ToString());
-                cell.Clear();
-                if (c == ',')
-                    continue;
-                yield return line;
-                line = [];
-            }
-        }
-    }
 }
