@@ -39,7 +39,7 @@ public sealed class ScalarShape<T>(string expected, ReadScalar<T> read, SchemaFo
                 return null;
             if (other.Read(scalar, out value) is not { } second)
                 return null;
-            return new[] { first, second }.FirstOrDefault(fault => fault.Rule.Id is "RL8006" or "RL8013")
+            return new[] { first, second }.FirstOrDefault(fault => fault.IsTelling)
                 ?? WrongType.At(scalar.Place, $"`{scalar.Text}`", $"{expected} or {other.Expected}");
         },
         new SchemaForm.AnyOf([form, other.Form]));
@@ -50,7 +50,7 @@ public sealed class ScalarShape<T>(string expected, ReadScalar<T> read, SchemaFo
         (LocatedScalar scalar, out T value) =>
         {
             var fault = read(scalar, out value);
-            return fault is { Rule.Id: "RL8004" } ? WrongType.At(scalar.Place, $"`{scalar.Text}`", name) : fault;
+            return fault is { IsTelling: false } ? WrongType.At(scalar.Place, $"`{scalar.Text}`", name) : fault;
         },
         form);
 

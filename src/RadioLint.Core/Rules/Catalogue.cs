@@ -6,6 +6,7 @@ using RadioLint.Rules.Links;
 using RadioLint.Rules.Payloads;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Rules.Supply;
+using RadioLint.Rules.Wiring;
 
 namespace RadioLint.Rules;
 
@@ -14,6 +15,18 @@ public static class Catalogue
 {
     /// <summary>Rules that look at the network.</summary>
     public static ImmutableArray<Rule> Rules { get; } = ImmutableArray.Create<Rule>(
+        // RL1 wiring
+        new SignalNotAssigned(),
+        new PinTakenTwice(),
+        new UnknownPin(),
+        new PinHasAnotherJob(),
+        new PinCannotDrive(),
+        new PinWithoutSpiRole(),
+        new SpiSpreadOverUnits(),
+        new DataLinesSwapped(),
+        new ProgrammingNamesTaken(),
+        new SlaveSelectLeftFloating(),
+        new IrqPinCannotInterrupt(),
         // RL2 supply
         new OutsideOperatingRange(),
         new RadioOnFiveVolts(),
@@ -84,9 +97,14 @@ public static class Catalogue
         UnknownRule.Rule,
         MissingFacts.Rule);
 
+    /// <summary>What only `emit` can meet: faults of templates and of the folder that it writes to.</summary>
+    public static ImmutableArray<Descriptor> OfEmitting { get; } = ImmutableArray.Create(
+        TemplateFault.Rule,
+        SameOutputFile.Rule);
+
     /// <summary>All of them, in the order of their IDs.</summary>
     public static ImmutableArray<Descriptor> All { get; } =
-        ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).OrderBy(rule => rule.Id, StringComparer.Ordinal));
+        ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).Concat(OfEmitting).OrderBy(rule => rule.Id, StringComparer.Ordinal));
 
     /// <summary>The rule with an ID, or null.</summary>
     public static Descriptor? Find(string id) => All.FirstOrDefault(rule => string.Equals(rule.Id, id, StringComparison.Ordinal));

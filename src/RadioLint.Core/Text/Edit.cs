@@ -25,4 +25,7 @@ public readonly record struct Edit(Place Place, string NewText)
 }
 
 /// <summary>A remedy that can be carried out on the file.</summary>
-public sealed record Fix(FixGrade Grade, string Title, ImmutableArray<Edit> Edits);
+public sealed record Fix(FixGrade Grade, string Title, ImmutableArray<Edit> Edits)
+{
+    public string Title { get; init; } = OneLine.Of(Title);
+}

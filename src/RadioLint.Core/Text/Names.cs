@@ -11,7 +11,9 @@ public static class Names
     private static readonly HashSet<string> C = Words(
         "auto break case char const continue default do double else enum extern float for goto if inline int long register restrict return " +
         "short signed sizeof static struct switch typedef union unsigned void volatile while alignas alignof bool constexpr false nullptr " +
-        "static_assert thread_local true typeof typeof_unqual");
+        "static_assert thread_local true typeof typeof_unqual " +
+        // No words of the language, but macros: gcc's own dialects define the first two, common system headers the others.
+        "linux unix errno stdin stdout stderr");
 
     private static readonly HashSet<string> Cpp = Words(
         "and and_eq asm bitand bitor catch char8_t char16_t char32_t class compl concept consteval constinit const_cast co_await co_return " +

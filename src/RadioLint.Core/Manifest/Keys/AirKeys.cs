@@ -11,6 +11,8 @@ namespace RadioLint.Manifest.Keys;
 /// <summary>The keys of `air`, for the network and for a node that differs.</summary>
 public static class AirKeys
 {
+    internal const string RetryAdvice = "write delay, limit or both, such as `{ delay: 500 us, limit: 15 }`, or leave it out to have it planned";
+
     private static readonly Key<RetryDelay> DelayKey = new(
         "delay",
         new FormsShape<RetryDelay>(
@@ -41,7 +43,7 @@ public static class AirKeys
     public static readonly Key<int> Crc = new("crc", AirScalars.CrcBytes, "length of the check sum") { Default = "2 bytes" };
     public static readonly Key<bool> Acknowledge = new("acknowledge", Scalars.Truth, "automatic acknowledgement") { Default = "true" };
     public static readonly Key<LengthMode> PayloadLength = new("payload-length", AirScalars.PayloadLengths, "how a receiver knows the length") { Default = "dynamic" };
-    public static readonly Key<Retry> Retry = new("retry", RetryShape, "repetitions; a sender's own business");
+    public static readonly Key<Retry> Retry = new("retry", RetryShape, "repetitions; a sender's own business") { Advice = RetryAdvice };
     public static readonly Key<Neighbours> NeighboursKey = new("neighbours", NeighbourKeys.Shape, "who else uses the band here");
 
     public static readonly Key<bool> NoAcknowledge =

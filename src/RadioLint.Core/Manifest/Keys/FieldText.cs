@@ -93,6 +93,9 @@ internal static class FieldText
                 case "in" when value is not null && Range(value, out var range):
                     result = result with { Range = range };
                     break;
+                case "in":
+                    return WrongType.Because(
+                        scalar.Place, $"`in {value}` is no range from low to high", "write it in the field's unit, such as `in -40..85`");
                 case "=" when value is not null && Quantity.TryNumber(value, out var constant):
                     result = result with { Constant = constant };
                     break;
@@ -114,7 +117,7 @@ internal static class FieldText
         if (type is "text" or "bytes")
         {
             if (!Count(words.Next(), out var length))
-                return WrongType.At(scalar.Place, $"`{scalar.Text}`", $"a length after `{type}`, such as `{type} 12`");
+                return WrongType.Because(scalar.Place, $"`{scalar.Text}` does not say its length in bytes", $"write it after the type, such as `{type} 12`");
             result = result with { Kind = type == "text" ? FieldKind.Text : FieldKind.Bytes, ItemSize = length, TypeName = FormattableString.Invariant($"{type} {length}") };
             return null;
         }
@@ -135,7 +138,9 @@ internal static class FieldText
         }
         var bracket = type.IndexOf('[');
         return bracket > 0
-            ? WrongType.At(scalar.Place, $"`{scalar.Text}`", $"several alike written as `{type.Substring(bracket + 1).TrimEnd(']')} x {type.Substring(0, bracket)}`")
+            ? WrongType.Meant(
+                scalar, $"`{type}` is not how several alike are written",
+                $"{type.Substring(bracket + 1).TrimEnd(']')} x {type.Substring(0, bracket)}{scalar.Text.Substring(type.Length)}")
             : ValueNotInList.At(scalar.Place, type.Length == 0 ? scalar.Text : type, "a type", Types);
     }
 

@@ -96,6 +96,8 @@ public static class LinkKeys
             return fault;
         }
         value = new(count, text, depth);
+        if (Array.IndexOf(Obstacles, text + " wall") >= 0)
+            return ValueNotInList.At(scalar.Place, scalar.Text, "an obstacle", Obstacles, $"{scalar.Text} wall");
         return Array.IndexOf(Obstacles, text) >= 0 ? null : ValueNotInList.At(scalar.Place, scalar.Text, "an obstacle", Obstacles);
     }
 }

@@ -65,6 +65,8 @@ public sealed class PayloadKeys : Shape<Payload>
         {
             if (entry.Key.Text.StartsWith("x-", StringComparison.Ordinal))
                 continue;
+            if (Reading.HasEnough(findings, entry.Key.Place))
+                break;
             if (Scalars.NewName.Read(entry.Key, out _) is { } fault)
                 findings.Add(fault);
             if (FieldText.Read(entry, findings) is { } one)

@@ -1,0 +1,84 @@
+using System.Collections.Immutable;
+using RadioLint.Model;
+using RadioLint.Radio;
+using RadioLint.Text;
+
+namespace RadioLint.Emit;
+
+/// <summary>One payload between this node and a peer; a broadcast's peer is `broadcast`, whoever hears it.</summary>
+public sealed record LinkFact(string Peer, Payload Payload, Hop Hop);
+
+/// <summary>What of a network belongs into one node's header, in an order that comes from names alone.</summary>
+public sealed class NodeFacts
+{
+    private NodeFacts(Network network, NodePlan plan, RegisterImage image)
+    {
+        Network = network;
+        Plan = plan;
+        Image = image;
+        Outgoing = Links(plan.Sends, hop => hop.Link.IsBroadcast ? Broadcast : hop.Receiver.Name, hop => hop.Address?.ToString());
+        Incoming = Links(plan.Receives, hop => hop.Sender.Name, hop => FormattableString.Invariant($"{hop.Pipe} {hop.Address}"));
+        Returned = Links(plan.Returns, hop => hop.Receiver.Name, hop => FormattableString.Invariant($"{hop.Carrier?.Pipe}"));
+        Answers = Links(plan.Sends.SelectMany(hop => hop.Riders), hop => hop.Sender.Name, _ => null);
+        Payloads = [.. Lengths().Distinct().OrderBy(one => one.Payload.Name, NaturalOrder.Instance).ThenBy(one => one.Length)];
+    }
+
+    public const string Broadcast = "broadcast";
+
+    public Network Network { get; }
+
+    public NodePlan Plan { get; }
+
+    public RegisterImage Image { get; }
+
+    public Node Node => Plan.Node;
+
+    /// <summary>Packets of its own.</summary>
+    public ImmutableArray<LinkFact> Outgoing { get; }
+
+    /// <summary>Packets that arrive.</summary>
+    public ImmutableArray<LinkFact> Incoming { get; }
+
+    /// <summary>Payloads that it returns in acknowledgements.</summary>
+    public ImmutableArray<LinkFact> Returned { get; }
+
+    /// <summary>Payloads that come back in acknowledgements of its own packets.</summary>
+    public ImmutableArray<LinkFact> Answers { get; }
+
+    /// <summary>Each payload with its bytes on air; twice when pipes of two fixed lengths carry it.</summary>
+    public ImmutableArray<(Payload Payload, int Length)> Payloads { get; }
+
+    /// <summary>Null while the node's register image is not complete.</summary>
+    public static NodeFacts? Of(Network network, NodePlan plan) => plan.Image is { } image ? new(network, plan, image) : null;
+
+    /// <summary>Bytes on air of a packet of this node: a fixed length pads with zeros.</summary>
+    public int SentLength(LinkFact link) => Node.Air.PayloadLength?.Value switch
+    {
+        { Kind: LengthKind.Fixed } mode => mode.Bytes,
+        { Kind: LengthKind.Exact } => PipeOf(link.Hop)?.FixedLength ?? link.Payload.Size,
+        _ => link.Payload.Size,
+    };
+
+    private IEnumerable<(Payload Payload, int Length)> Lengths()
+    {
+        foreach (var link in Outgoing)
+            yield return (link.Payload, SentLength(link));
+        foreach (var link in Incoming)
+            yield return (link.Payload, PipeOf(link.Hop)?.FixedLength ?? link.Payload.Size);
+        // A payload in an acknowledgement says its own length.
+        foreach (var link in Returned.Concat(Answers))
+            yield return (link.Payload, link.Payload.Size);
+    }
+
+    private OpenPipe? PipeOf(Hop hop) => Network.Plan.Of(hop.Receiver).Pipes.FirstOrDefault(pipe => pipe.Number == hop.Pipe);
+
+    // Two links that differ only in when they send are one to the radio.
+    private static ImmutableArray<LinkFact> Links(IEnumerable<Hop> hops, Func<Hop, string> peer, Func<Hop, string?> place) =>
+    [
+        .. hops.Where(hop => hop.Link.Payload is not null)
+            .Select(hop => new LinkFact(peer(hop), hop.Link.Payload!, hop))
+            .DistinctBy(link => (link.Peer, link.Payload.Name, place(link.Hop)))
+            .OrderBy(link => link.Peer, NaturalOrder.Instance).ThenBy(link => link.Payload.Name, NaturalOrder.Instance)
+            .ThenBy(link => place(link.Hop), StringComparer.Ordinal),
+    ];
+}

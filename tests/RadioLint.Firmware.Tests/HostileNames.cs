@@ -1,0 +1,127 @@
+using System.Globalization;
+using System.Text;
+using CsCheck;
+using RadioLint.Emit;
+using RadioLint.Tests.Firmware.Support;
+using RadioLint.Text;
+using Xunit;
+
+namespace RadioLint.Tests.Firmware;
+
+/// <summary>Whatever a manifest writes where a name or a unit belongs: the header compiles, and nothing of it becomes code.</summary>
+public sealed class HostileNames : IDisposable
+{
+    private const int Rounds = 16;
+    private const int HeadersEach = 20;
+
+    private static readonly string[] Pieces =
+    [
+        "*/", "/*", "//", "*/int evil;/*", "\"; int evil; \"", "\\", "\\\n", "\n#define evil\n", "??/", "??/\n", "???/", "?", "*", "/", "'", "\"", "%s", "#", "$1", "{{ an evil }}",
+        "\r", "\t", "\0", "\u0001", "\u007F", "\u0085", "\u2028", "é", "ß", "İ", "ı", "漢", "\U0001F41D", "\uFEFF", "\uD800", "int", "register", "a", "hive", "-", "_", "__", "0", "9z", " ",
+        "radio", "class", "linux", "@", "<!--", "\\param", "!<", "u8", "*\\/", "/\\\n*",
+    ];
+
+    private static readonly Gen<string> Hostile = Gen.OneOf(
+        Gen.Int[0, Pieces.Length - 1].Select(i => Pieces[i]).Array[1, 4].Select(string.Concat),
+        Gen.Char.Array[0, 12].Select(letters => new string(letters)));
+
+    private readonly Workshop shop = new();
+
+    public void Dispose() => shop.Dispose();
+
+    [Fact]
+    public async Task Headers_of_hostile_manifests_compile_and_hold_no_code_of_theirs()
+    {
+        var (units, headers, refused) = (new List<string>(), 0, 0);
+        shop.Write("radio_contract.h", Emitted.Everything["radio_contract.h"]);
+        foreach (var batch in Drawn(Hostile.Array[8].Array[HeadersEach], Rounds))
+        {
+            var text = new StringBuilder();
+            foreach (var words in batch)
+            {
+                var result = Linter.Check(new SourceText("hostile.radio.yaml", Manifest(words, headers + refused)));
+                var files = result.Network is { } network ? EmitSet.Of(network, new()).Files : [];
+                if (files.IsEmpty)
+                {
+                    // Two of its names become one, or one begins like the contract's.
+                    refused++;
+                    continue;
+                }
+                var header = files.Single(file => file.Name != EmitSet.ContractFile && !file.Name.StartsWith("hall", StringComparison.Ordinal));
+                var name = string.Create(CultureInfo.InvariantCulture, $"hostile_{headers++}.h");
+                Assert.DoesNotMatch("[^\n -~]", header.Text);
+                shop.Write(name, header.Text);
+                text.Append("#include \"").Append(name).Append("\"\n");
+            }
+            var unit = string.Create(CultureInfo.InvariantCulture, $"unit_{units.Count}");
+            shop.Write(unit + ".c", text + "typedef int nothing;\n");
+            shop.Write(unit + ".cpp", text + "typedef int nothing;\n");
+            units.Add(unit);
+        }
+
+        string[] warnings = ["-Wall", "-Wextra", "-Wpedantic", "-Wundef", "-Werror", "-ffreestanding", "-I.", "-fsyntax-only"];
+        await Task.WhenAll(
+            shop.MustRun("gcc", ["-std=c99", .. warnings, .. units.Select(unit => unit + ".c")]),
+            shop.MustRun("g++", ["-std=c++11", .. warnings, .. units.Select(unit => unit + ".cpp")]));
+        // Without comments: every piece that carries the word has other words about it, so alone it can only stand where it broke out.
+        var code = await shop.MustRun("gcc", ["-std=c99", "-fpreprocessed", "-E", "-P", .. Enumerable.Range(0, headers).Select(i => string.Create(CultureInfo.InvariantCulture, $"hostile_{i}.h"))]);
+        Assert.DoesNotMatch(@"\bevil\b", code);
+        Assert.Contains("evil", code, StringComparison.Ordinal);
+        Assert.True(headers >= 200, string.Create(CultureInfo.InvariantCulture, $"{headers} headers, {refused} refused"));
+    }
+
+    [Fact]
+    public async Task Comments_strings_and_identifiers_hold_what_they_are_given()
+    {
+        var code = new StringBuilder("#include <string.h>\n");
+        var (main, count) = (new StringBuilder(), 0);
+        foreach (var word in Drawn(Hostile, 600))
+        {
+            var bytes = Encoding.UTF8.GetBytes(word);
+            var name = string.Create(CultureInfo.InvariantCulture, $"{C.Identifier(word)}_{count++}");
+            code.Append(CultureInfo.InvariantCulture, $"/*{C.InComment(word)}*/\n//{C.InComment(word)}\n");
+            code.Append(CultureInfo.InvariantCulture, $"static const char {name}[] = {C.Quoted(word)};\nstatic const unsigned char {name}_bytes[] = {{ {string.Concat(bytes.Select(one => $"{one}, "))}0 }};\n");
+            code.Append(CultureInfo.InvariantCulture, $"struct {name}_s {{ int {C.Member(word)}; }};\n");
+            main.Append(CultureInfo.InvariantCulture, $"    wrong += sizeof {name} != sizeof {name}_bytes || memcmp({name}, {name}_bytes, sizeof {name}) != 0;\n");
+        }
+        code.Append("int main(void)\n{\n    int wrong = 0;\n").Append(main).Append("    return wrong;\n}\n");
+        shop.Write("words.c", code.ToString());
+        shop.Write("words.cpp", code.ToString());
+        await shop.MustRun("gcc", "-std=c99", "-Wall", "-Wextra", "-Wpedantic", "-Werror", "words.c", "-o", "words");
+        await shop.MustRun(Path.Combine(shop.Folder, "words"));
+        await shop.MustRun("g++", "-std=c++11", "-Wall", "-Wextra", "-Wpedantic", "-Werror", "words.cpp", "-o", "words");
+        await shop.MustRun(Path.Combine(shop.Folder, "words"));
+    }
+
+    // The same draws in every run, so that a failure can be looked at again.
+    private static IEnumerable<T> Drawn<T>(Gen<T> gen, int count)
+    {
+        var random = PCG.Parse("0000KOXvPPr1");
+        for (var i = 0; i < count; i++)
+            yield return gen.Generate(random, null, out _);
+    }
+
+    private static string Manifest(string[] words, int serial)
+    {
+        // Escapes of JSON are escapes of YAML too; they bring in what a file itself may not hold.
+        string Quote(string word) => "\"" + string.Concat(word.Select(c => char.IsAsciiLetterOrDigit(c) ? c.ToString() : $"\\u{(int)c:X4}")) + "\"";
+        string Word(int i) => Quote(words[i]);
+        string Unique(int i) => Quote(string.Create(CultureInfo.InvariantCulture, $"{words[i]}x{serial}"));
+        return $$"""
+            radiolint: 1
+            network: {{Word(0)}}
+            region: GB
+            air: { channel: 74, rate: 1 Mbps }
+            boards: { {{Word(1)}}: { based-on: atmega328p } }
+            nodes:
+              hall: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }
+              {{Unique(2)}}: { board: {{Word(1)}}, place: {{Word(0)}}, pins: { ce: D9, csn: D10 } }
+            links: [ { from: {{Unique(2)}}, to: hall, payload: {{Word(3)}}, every: 1 min } ]
+            payloads:
+              {{Word(3)}}:
+                {{Word(4)}}: {{Quote($"int16 0.1 {words[5].Replace(' ', '_')} in -1..1")}}
+                {{Word(6)}}: { bits: { {{Word(7)}}: 3, {{Word(5)}}: 2 } }
+                state: { uint8: [ {{Word(4)}}, {{Word(6)}} ] }
+            """;
+    }
+}
