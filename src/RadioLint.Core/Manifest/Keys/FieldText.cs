@@ -42,14 +42,14 @@ internal static class FieldText
             findings.Add(WrongType.At(entry.Value.Place, entry.Value.Kind, Expected));
             return null;
         }
-        var reading = new Words(scalar);
+        var reading = new FieldWords(scalar);
         if (Parse(entry.Key, scalar, reading, out var result) is not { } fault)
             return result;
         findings.Add(fault);
         return null;
     }
 
-    private static Finding? Parse(LocatedScalar name, LocatedScalar scalar, Words words, out Field result)
+    private static Finding? Parse(LocatedScalar name, LocatedScalar scalar, FieldWords words, out Field result)
     {
         result = new(name.Text, name.Place, scalar.Place, FieldKind.Integer) { Role = Array.Find(Roles, role => role == name.Text) };
         var count = 1;
@@ -82,7 +82,7 @@ internal static class FieldText
         return at < 0 ? scalar.Place : new(scalar.Place.Source, scalar.Place.Start + at + quote, type.Length);
     }
 
-    private static Finding? Tail(LocatedScalar scalar, Words words, Field before, out Field result)
+    private static Finding? Tail(LocatedScalar scalar, FieldWords words, Field before, out Field result)
     {
         result = before;
         while (words.Next() is { } word)
@@ -111,7 +111,7 @@ internal static class FieldText
         return null;
     }
 
-    private static Finding? Type(string type, Words words, LocatedScalar scalar, Field before, out Field result)
+    private static Finding? Type(string type, FieldWords words, LocatedScalar scalar, Field before, out Field result)
     {
         result = before with { TypeName = type };
         if (type is "text" or "bytes")
@@ -243,19 +243,5 @@ internal static class FieldText
     {
         count = 0;
         return text is { Length: > 0 and <= 4 } && int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out count) && count > 0;
-    }
-
-    private sealed class Words(LocatedScalar scalar)
-    {
-        private readonly string[] words = scalar.Text.Split(' ');
-        private int next;
-
-        public string? Peek() => At(0);
-
-        public string? At(int ahead) => next + ahead < words.Length ? words[next + ahead] : null;
-
-        public string? Next() => next < words.Length ? words[next++] : null;
-
-        public void Skip(int count) => next += count;
     }
 }

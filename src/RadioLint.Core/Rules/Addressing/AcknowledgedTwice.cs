@@ -28,7 +28,7 @@ public sealed class AcknowledgedTwice() : Rule(new(
                 continue;
             }
             var sender = network.Plan.Of(hop.Sender);
-            var both = all.Where(one => one.Plan != sender && Hears(sender, one.Plan)).ToList();
+            var both = all.Where(one => one.Plan != sender && Hears(sender, one.Plan)).OrderBy(one => one.Plan.Node.Name, NaturalOrder.Instance).ToList();
             if (both.Select(one => one.Plan.Node).Distinct().Skip(1).Any() && seen.Add(address))
                 yield return Judge(network, hop, address, both);
         }

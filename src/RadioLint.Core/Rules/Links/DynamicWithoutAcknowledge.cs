@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Manifest;
 using RadioLint.Model;
+using RadioLint.Radio;
 using RadioLint.Text;
 
 namespace RadioLint.Rules.Links;
@@ -16,20 +17,29 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var plan in network.Plan.Nodes)
+        // Where one line is the cause of all, a receiver is told of first, whatever the order of the file.
+        var plans = network.Plan.Nodes.OrderBy(plan => plan.Node.Name, NaturalOrder.Instance).ToList();
+        return plans.SelectMany(plan => AtPipes(network, plan)).Concat(plans.SelectMany(plan => AtSender(network, plan)));
+    }
+
+    private IEnumerable<Finding> AtPipes(Network network, NodePlan plan)
+    {
+        var node = plan.Node;
+        foreach (var pipe in plan.Pipes.Where(pipe => !pipe.Acknowledges))
         {
-            var node = plan.Node;
-            foreach (var pipe in plan.Pipes.Where(pipe => !pipe.Acknowledges))
-            {
-                var own = node.OwnPipes?.FirstOrDefault(one => one.Number == pipe.Number);
-                if ((own?.PayloadLength ?? node.Air.PayloadLength) is { Value.Kind: LengthKind.Dynamic } length && (own?.Acknowledge ?? node.Air.Acknowledge) is { } off)
-                    yield return Judge(network, node, length, off, $"pipe {pipe.Number} of `{node.Label}` takes packets of dynamic length, which only a pipe that acknowledges can");
-            }
-            foreach (var hop in plan.Sends.Where(hop => !hop.IsAcknowledged && !hop.IsSentWithoutAcknowledge))
-            {
-                if (node.Air is { PayloadLength: { Value.Kind: LengthKind.Dynamic } length, Acknowledge: { } off })
-                    yield return Judge(network, node, length, hop.Link.Acknowledge ?? off, $"`{node.Label}` sends packets of dynamic length with acknowledgement off, which needs pipe 0 to have it on");
-            }
+            var own = node.OwnPipes?.FirstOrDefault(one => one.Number == pipe.Number);
+            if ((own?.PayloadLength ?? node.Air.PayloadLength) is { Value.Kind: LengthKind.Dynamic } length && (own?.Acknowledge ?? node.Air.Acknowledge) is { } off)
+                yield return Judge(network, node, length, off, $"pipe {pipe.Number} of `{node.Label}` takes packets of dynamic length, which only a pipe that acknowledges can");
+        }
+    }
+
+    private IEnumerable<Finding> AtSender(Network network, NodePlan plan)
+    {
+        var node = plan.Node;
+        if (node.Air is { PayloadLength: { Value.Kind: LengthKind.Dynamic } length, Acknowledge: { } off }
+            && plan.Sends.FirstOrDefault(hop => !hop.IsAcknowledged && !hop.IsSentWithoutAcknowledge) is { } hop)
+        {
+            yield return Judge(network, node, length, hop.Link.Acknowledge ?? off, $"`{node.Label}` sends packets of dynamic length with acknowledgement off, which needs pipe 0 to have it on");
         }
     }
 
