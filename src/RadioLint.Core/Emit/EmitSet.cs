@@ -114,6 +114,9 @@ public sealed record EmitSet
     {
         var (headers, faults) = (ImmutableArray.CreateBuilder<(NodeFacts, NodeHeader)>(), new List<Finding>());
         var numbers = NodeNumbers.Of(network);
+        // Most nodes share air and payloads: what comes of them is worked out once.
+        var fingerprints = new Dictionary<(int?, DataRate?, int?, int?, bool?, LengthMode?), string>();
+        var refusals = new Dictionary<(string, int), ImmutableArray<Finding>>();
         foreach (var node in network.Nodes.Where(node => !node.IsExternal).OrderBy(node => node.Name, NaturalOrder.Instance))
         {
             faults.AddRange(Refusals.OfName(node));
@@ -122,14 +125,27 @@ public sealed record EmitSet
                 faults.AddRange(Refusals.OfImage(node));
                 continue;
             }
-            var refused = facts.Payloads.SelectMany(one => Refusals.OfPayload(one.Payload, one.Length)).ToList();
+            var refused = facts.Payloads.SelectMany(one => Once(refusals, (one.Payload.Name, one.Length), () => [.. Refusals.OfPayload(one.Payload, one.Length)])).ToList();
             faults.AddRange(refused);
-            if (refused.Count == 0)
-                headers.Add((facts, HeaderBuilder.Build(facts, numbers.TryGetValue(node, out var number) ? number : null)));
+            if (refused.Count > 0)
+                continue;
+            var air = node.Air;
+            var fingerprint = Once(
+                fingerprints, (air.ChosenChannel, air.ChosenRate, air.AddressWidth?.Value, air.Crc?.Value, air.Acknowledge?.Value, air.PayloadLength?.Value),
+                () => Fingerprint.OfNetwork(air, network.Payloads).ToDigest());
+            headers.Add((facts, HeaderBuilder.Build(facts, fingerprint, numbers.TryGetValue(node, out var number) ? number : null)));
         }
         faults.AddRange(SharedFiles(headers));
         faults.AddRange(HeaderNames.Clashes(headers));
         return (headers.ToImmutable(), faults);
+    }
+
+    private static TValue Once<TKey, TValue>(Dictionary<TKey, TValue> known, TKey key, Func<TValue> make)
+        where TKey : notnull
+    {
+        if (!known.TryGetValue(key, out var value))
+            known.Add(key, value = make());
+        return value;
     }
 
     private static IEnumerable<Finding> SharedFiles(IReadOnlyList<(NodeFacts Facts, NodeHeader Header)> headers)

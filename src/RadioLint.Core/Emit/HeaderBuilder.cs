@@ -9,13 +9,13 @@ namespace RadioLint.Emit;
 internal static class HeaderBuilder
 {
     /// <summary>The header of a node whose facts can be written in C.</summary>
+    /// <param name="fingerprint">Of the network as this node's air sees it.</param>
     /// <param name="number">The node's number; null when it has none to tell.</param>
-    public static NodeHeader Build(NodeFacts facts, int? number)
+    public static NodeHeader Build(NodeFacts facts, string fingerprint, int? number)
     {
         var (node, image) = (facts.Node, facts.Image);
         var ident = C.Identifier(node.Name);
         var upper = C.Upper(ident);
-        var fingerprint = Fingerprint.OfNetwork(node.Air, facts.Network.Payloads).ToDigest();
         var digest = Fingerprint.OfNode(facts).ToDigest();
         var (aims, listen) = RoleTables.Of(facts, ident);
         return new()
