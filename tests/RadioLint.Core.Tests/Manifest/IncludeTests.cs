@@ -23,7 +23,7 @@ public sealed class IncludeTests
 
     [Fact]
     public void What_is_included_is_known() =>
-        Assert.DoesNotContain(Check("[again.yaml, boards.yaml]"), finding => finding.Severity is Severity.Error);
+        Assert.DoesNotContain(Check("[again.yaml, boards.yaml]"), finding => finding.Severity is Severity.Error && finding.Rule.Id.StartsWith("RL8", StringComparison.Ordinal));
 
     [Theory]
     [InlineData("circle.yaml", "site/half.yaml:2:10 RL8008")]
