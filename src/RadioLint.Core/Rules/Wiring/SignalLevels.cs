@@ -1,0 +1,13 @@
+using RadioLint.Model;
+using RadioLint.Power;
+using RadioLint.Units;
+
+namespace RadioLint.Rules.Wiring;
+
+/// <summary>What the controller's signals are when they reach the radio.</summary>
+internal static class SignalLevels
+{
+    /// <summary>The board's logic voltage, or the radio's own supply behind a level shifter; null when not known.</summary>
+    public static Voltage? AtRadio(Node node) =>
+        node.Spi?.LevelShifter?.Value is LevelShifter.Gate or LevelShifter.Transistor ? RadioRail.Of(node)?.Nominal : node.Board?.Logic?.Value;
+}
