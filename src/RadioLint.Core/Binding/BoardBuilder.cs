@@ -21,6 +21,7 @@ internal static class BoardBuilder
             Pins = Merge(start.Pins, settings.Written(BoardKeys.Pins), (pin, port) => pin with { Port = port }, pin => pin.Port),
             Units = Merge(start.Units, settings.Written(BoardKeys.Spi), Unit, unit => unit.Name),
             Wiring = settings.Written(BoardKeys.Wiring)?.Value ?? start.Wiring,
+            PadPairs = settings.Written(BoardKeys.PadRule)?.Value ?? start.PadPairs,
             Irq = settings.Written(BoardKeys.Irq)?.Value ?? start.Irq,
             Straps = settings.Written(BoardKeys.Straps) is { } straps ? List(straps.Value) : start.Straps,
             SupplyRange = settings.Written(BoardKeys.Supply)?.Value.Written(ChipKeys.SupplyRange)?.Value ?? start.SupplyRange,

@@ -11,6 +11,15 @@ namespace RadioLint.Binding;
 /// <summary>Links with their names resolved, and every sender with every receiver as a hop.</summary>
 internal sealed class LinkBuilder
 {
+    /// <summary>The most pairs of sender and receiver: some for each of the nodes that are read.</summary>
+    private const int MostHops = 250_000;
+
+    // Looking for the nearest name costs the length of the list each time; after so many slips the list itself is wrong.
+    private const int MostSlips = 200;
+
+    private readonly Lazy<string[]> knownNodes;
+    private readonly Lazy<string[]> knownPayloads;
+    private int slips;
     private readonly Dictionary<string, ImmutableArray<Node>> bySelector = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Payload> payloads = new(StringComparer.Ordinal);
     private readonly List<Finding> findings;
@@ -24,6 +33,8 @@ internal sealed class LinkBuilder
             bySelector[group.Key] = ImmutableArray.CreateRange(group);
         foreach (var node in nodes)
             bySelector[node.Name] = ImmutableArray.Create(node);
+        knownNodes = new(() => [.. bySelector.Keys.OrderBy(known => known, NaturalOrder.Instance)]);
+        knownPayloads = new(() => [.. this.payloads.Keys.OrderBy(name => name, StringComparer.Ordinal)]);
     }
 
     public (ImmutableArray<Link> Links, ImmutableArray<Hop> Hops) Build(ImmutableArray<Stated<Settings>> written)
@@ -32,9 +43,18 @@ internal sealed class LinkBuilder
         var hops = ImmutableArray.CreateBuilder<Hop>();
         foreach (var settings in written)
         {
+            if (Reading.HasEnough(findings, settings.Place))
+                break;
             if (One(settings.Value) is not { } link)
                 continue;
             links.Add(link);
+            if (hops.Count + (link.From.Length * (long)link.To.Length) > MostHops)
+            {
+                findings.Add(WrongType.Because(
+                    link.Place, FormattableString.Invariant($"the links up to this one have more than {MostHops} pairs of sender and receiver; from here on they are not read"),
+                    "split the network"));
+                break;
+            }
             AddHops(link, hops);
         }
         return (links.ToImmutable(), hops.ToImmutable());
@@ -48,7 +68,7 @@ internal sealed class LinkBuilder
         var payloadName = settings.Written(LinkKeys.Payload);
         Payload? payload = null;
         if (payloadName is not null && !payloads.TryGetValue(payloadName.Value, out payload))
-            findings.Add(UndefinedReference.At(payloadName.Place, payloadName.Value, "payload", payloads.Keys.OrderBy(name => name, StringComparer.Ordinal)));
+            findings.Add(UndefinedReference.At(payloadName.Place, payloadName.Value, "payload", Known(knownPayloads)));
         var (senders, receivers) = (Nodes(from), Nodes(to));
         if (senders.Length > 1 && receivers.Length > 1)
         {
@@ -119,10 +139,11 @@ internal sealed class LinkBuilder
             if (chosen.Count == last - first + 1)
                 return ImmutableArray.CreateRange(chosen);
         }
-        findings.Add(UndefinedReference.At(
-            name.Place, name.Value, "node", bySelector.Keys.OrderBy(known => known, NaturalOrder.Instance)));
+        findings.Add(UndefinedReference.At(name.Place, name.Value, "node", Known(knownNodes)));
         return ImmutableArray<Node>.Empty;
     }
+
+    private string[] Known(Lazy<string[]> names) => ++slips > MostSlips ? [] : names.Value;
 
     private static bool Member(Node node, int first, int last) =>
         node.Name.Length > node.Entry.Length

@@ -43,9 +43,11 @@ internal static class ManifestReader
         var payloads = Payloads(settings, included, findings);
         var boards = new BoardLibrary((settings.Written(RootKeys.Boards)?.Value ?? ImmutableArray<Named<BoardChoice>>.Empty).AddRange(included.Boards), findings);
         var networkAir = settings.Written(RootKeys.Air)?.Value;
+        if (networkAir is null && settings.Map.Find(RootKeys.Air.Name) is { } unreadable)
+            networkAir = Settings.Unreadable(unreadable.Value.Place, AirKeys.Shape.Keys);
         var air = AirBuilder.Build([networkAir], settings.Place);
         var name = settings.Written(RootKeys.Network);
-        var nodes = new NodeBuilder(settings.Written(RootKeys.AllNodes)?.Value, networkAir, boards, findings).Build(entries);
+        var nodes = new NodeBuilder(settings.Place, settings.Written(RootKeys.AllNodes)?.Value, networkAir, boards, findings).Build(entries);
         var (links, hops) = new LinkBuilder(nodes, payloads, findings).Build(settings.Written(RootKeys.Links)?.Value ?? ImmutableArray<Stated<Settings>>.Empty);
         var region = Region(settings, findings);
         var written = settings.Written(RootKeys.Rules)?.Value ?? RuleSettings.None;
@@ -94,7 +96,7 @@ internal static class ManifestReader
             return null;
         if (Countries.IsKnown(region.Value))
             return region;
-        findings.Add(ValueNotInList.At(region.Place, region.Value, "an ISO 3166 country code", Countries.Codes));
+        findings.Add(ValueNotInList.Country(region.Place, region.Value, Countries.Codes));
         return null;
     }
 
@@ -107,7 +109,7 @@ internal static class ManifestReader
         IdentifierClash.Report(all.Select(one => one.Name), findings);
         foreach (var (_, payload) in all)
             IdentifierClash.Report(payload.Value.Fields.Select(one => (one.Name, one.Place)), findings);
-        return ImmutableArray.CreateRange(all.Select(one => one.Value.Value with { Name = one.Name.Text }));
+        return ImmutableArray.CreateRange(all.Select(one => one.Value.Value with { Name = one.Name.Text, NamePlace = one.Name.Place }));
     }
 }
 

@@ -11,14 +11,21 @@ using RadioLint.Units;
 namespace RadioLint.Binding;
 
 /// <summary>Nodes from their entries: a member's own keys, then the entry's, then `all-nodes`, then the defaults.</summary>
-internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, BoardLibrary boards, List<Finding> findings)
+internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? networkAir, BoardLibrary boards, List<Finding> findings)
 {
+    /// <summary>The most nodes of one network: a hundred times what one channel serves.</summary>
+    private const int MostNodes = 100_000;
+
+    private bool isSaid;
+
     public ImmutableArray<Node> Build(ImmutableArray<Named<Settings>> entries)
     {
         var nodes = ImmutableArray.CreateBuilder<Node>();
         IdentifierClash.Report(entries.Select(entry => entry.Name), findings);
         foreach (var entry in entries)
         {
+            if (HasEnough(nodes, entry.Name.Place))
+                break;
             var settings = entry.Value.Value;
             if (settings.Has(NodeKeys.OfNode.Each))
                 AddGroup(nodes, entry.Name, settings);
@@ -36,10 +43,14 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
         Node? alike = null;
         foreach (var member in each.Value.Members)
         {
+            if (HasEnough(nodes, member.Place))
+                break;
             var full = $"{name.Text}-{member.Suffix}";
             if (!Names.IsWellFormed(full))
             {
                 findings.Add(UnusableName.Form(member.Place, full));
+                if (member.Place == each.Place)
+                    break; // the rest of a range is no better
                 continue;
             }
             if (member.Differences is not null)
@@ -53,6 +64,17 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
             alike ??= node;
             nodes.Add(node);
         }
+    }
+
+    private bool HasEnough(ImmutableArray<Node>.Builder nodes, Place at)
+    {
+        if (nodes.Count < MostNodes)
+            return Reading.HasEnough(findings, at);
+        if (nodes.Count == MostNodes && !isSaid)
+            findings.Add(WrongType.Because(
+                at, FormattableString.Invariant($"the network has more than {MostNodes} nodes; from here on they are not read"), "split the network"));
+        isSaid = true;
+        return true;
     }
 
     // `hive` with `each: 1..3` beside a node `hive-1`.
@@ -114,8 +136,9 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
             Wifi = layers.Pick(keys => keys.Wifi),
             Host = layers.Pick(keys => keys.Host)?.Value,
             Air = AirBuilder.Build(
-                [layers.Pick(keys => keys.Air)?.Value, networkAir], networkAir?.Place ?? layers.Entry.Place, layers.Pick(keys => keys.Retry)),
+                [layers.Pick(keys => keys.Air)?.Value, networkAir], networkAir?.Place ?? network, layers.Pick(keys => keys.Retry)),
             OwnPipes = layers.Pick(keys => keys.Pipes)?.Value,
+            PipesPlace = layers.Pick(keys => keys.Pipes)?.Place ?? layers.Entry.Place,
             IsExternal = layers.Pick(keys => keys.External)?.Value ?? false,
             Measured = layers.Pick(keys => keys.Measured)?.Value,
             PlaceText = layers.Pick(keys => keys.Place),
@@ -160,6 +183,6 @@ internal sealed class NodeBuilder(Settings? allNodes, Settings? networkAir, Boar
         }
 
         public bool Writes(string key) =>
-            Member?.Map.Find(key) is not null || Entry.Map.Find(key) is not null || All?.Map.Find(key) is not null;
+            Member?.Writes(key) == true || Entry.Writes(key) || All?.Writes(key) == true;
     }
 }

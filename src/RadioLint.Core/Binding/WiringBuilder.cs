@@ -69,22 +69,14 @@ internal sealed class WiringBuilder(Board? board, Place boardPlace, WrittenPins?
             return (null, null);
         var units = named is not null
             ? [named]
-            : board.Units.Where(unit => unit.Kind is not SpiKind.Reserved).OrderBy(unit => unit.Name == board.Wiring?.Spi ? 0 : 1).ToList();
+            : board.Units.Where(unit => unit.Kind is not (SpiKind.Reserved or SpiKind.Programmable)).OrderBy(unit => unit.Name == board.Wiring?.Spi ? 0 : 1).ToList();
         foreach (var unit in units)
         {
-            foreach (var set in unit.Sets)
-            {
-                if (set.Sck == sck.Port && set.Mosi == mosi.Port && set.Miso == miso.Port)
-                    return (unit, set);
-            }
+            if (SpiFit.Set(unit, sck, mosi, miso) is { } set)
+                return (unit, set);
         }
-        var mixed = units.FirstOrDefault(unit => unit.Kind is SpiKind.Options or SpiKind.Programmable && Mixes(unit, sck, mosi, miso))
-            ?? units.FirstOrDefault(unit => unit.Kind is SpiKind.Matrix);
-        return (mixed, null);
+        return (units.FirstOrDefault(unit => SpiFit.Fits(board, unit, sck, mosi, miso)), null);
     }
-
-    private static bool Mixes(SpiUnit unit, BoardPin sck, BoardPin mosi, BoardPin miso) =>
-        unit.Options is { } options && options.Sck.Contains(sck.Port) && options.Mosi.Contains(mosi.Port) && options.Miso.Contains(miso.Port);
 
     private Frequency? FastestStep(SpiUnit? unit)
     {

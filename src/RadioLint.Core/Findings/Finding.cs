@@ -40,6 +40,11 @@ public readonly record struct RelatedPlace(Place Place, string Message);
 /// <param name="Help">What to do; starts with a verb.</param>
 public sealed record Finding(Descriptor Rule, Place Place, string Message, string Help)
 {
+    // They quote the file, which may hold line ends and texts of any length.
+    public string Message { get; init; } = OneLine.Of(Message);
+
+    public string Help { get; init; } = OneLine.Of(Help);
+
     /// <summary>Its weight here; rules whose weight depends on the margin set it, the user's settings change it last.</summary>
     public Severity Severity { get; init; } = Rule.Severity;
 
@@ -55,6 +60,9 @@ public sealed record Finding(Descriptor Rule, Place Place, string Message, strin
 
     /// <summary>The link as `from to`, as an `allow` entry may call it.</summary>
     public string? LinkName { get; init; }
+
+    /// <summary>True when the reader knew what was meant: where several forms are possible such a finding is kept, rather than a list of the forms.</summary>
+    public bool IsTelling { get; init; }
 
     /// <summary>Set on a note that the rule waits for a fact; such notes are gathered into one RL8304 a node.</summary>
     public MissingFact? Missing { get; init; }

@@ -91,6 +91,9 @@ public sealed record SpiSet(string Name, string Sck, string Mosi, string Miso, s
 /// <summary>Ports by signal that a unit may mix.</summary>
 public sealed record SpiOptions(ImmutableArray<string> Sck, ImmutableArray<string> Mosi, ImmutableArray<string> Miso, ImmutableArray<string> Ss);
 
+/// <summary>Pads that may be data out and clock together.</summary>
+public readonly record struct PadPair(int Mosi, int Sck);
+
 /// <summary>Whether a low level on the unit's own select pin ends master mode.</summary>
 public sealed record SlaveSelect(string Watched, string? Pin, string Rule, string? Source);
 
@@ -100,6 +103,9 @@ public sealed record SpiUnit(string Name, SpiKind Kind)
     public ImmutableArray<string> AlsoCalled { get; init; } = ImmutableArray<string>.Empty;
     public ImmutableArray<SpiSet> Sets { get; init; } = ImmutableArray<SpiSet>.Empty;
     public SpiOptions? Options { get; init; }
+
+    /// <summary>Ports by pad of a serial unit, pad 0 first.</summary>
+    public ImmutableArray<ImmutableArray<string>> Pads { get; init; } = ImmutableArray<ImmutableArray<string>>.Empty;
 
     /// <summary>SCK is the board's clock by one of these; empty: any frequency.</summary>
     public ImmutableArray<int> Dividers { get; init; } = ImmutableArray<int>.Empty;
@@ -159,6 +165,10 @@ public sealed record Board(string Name)
     public ImmutableArray<BoardPin> Pins { get; init; } = ImmutableArray<BoardPin>.Empty;
     public ImmutableArray<SpiUnit> Units { get; init; } = ImmutableArray<SpiUnit>.Empty;
     public CanonicalWiring? Wiring { get; init; }
+
+    /// <summary>Which pads of a serial unit may be data out and clock together.</summary>
+    public ImmutableArray<PadPair> PadPairs { get; init; } = ImmutableArray<PadPair>.Empty;
+
     public IrqAbility? Irq { get; init; }
     public ImmutableArray<Strap> Straps { get; init; } = ImmutableArray<Strap>.Empty;
     public Fact<Between<Voltage>>? SupplyRange { get; init; }

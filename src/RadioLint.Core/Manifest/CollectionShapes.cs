@@ -20,11 +20,14 @@ public sealed class ListShape<T>(Shape<T> item) : Shape<ImmutableArray<Stated<T>
         var read = ImmutableArray.CreateBuilder<Stated<T>>(items.Count);
         foreach (var each in items)
         {
+            if (Reading.HasEnough(findings, each.Place))
+                break;
             if (item.TryRead(each, findings, out var one))
                 read.Add(new(one, each.Place));
         }
         result = read.ToImmutable();
-        return read.Count == items.Count || read.Count > 0;
+        // Half a list of capacitors or obstacles would be judged as if it were the whole; a link says enough by itself.
+        return read.Count == items.Count || (item is IMapShape && read.Count > 0);
     }
 }
 
@@ -53,6 +56,8 @@ public sealed class NamedShape<T>(string what, Shape<T> item, ScalarShape<string
         {
             if (entry.Key.Text.StartsWith("x-", StringComparison.Ordinal))
                 continue;
+            if (Reading.HasEnough(findings, entry.Key.Place))
+                break;
             var fault = name.Read(entry.Key, out _);
             if (fault is not null)
                 findings.Add(fault);

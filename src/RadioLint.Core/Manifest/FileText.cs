@@ -11,8 +11,6 @@ public static class FileText
     /// <summary>The largest file that is read: 16 MiB.</summary>
     public const int MaxBytes = 16 * 1024 * 1024;
 
-    private static readonly UTF8Encoding Strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
-
     /// <summary>The text without a byte order mark, or null with a finding.</summary>
     public static SourceText? Decode(string name, byte[] bytes, List<Finding> findings)
     {
@@ -32,54 +30,71 @@ public static class FileText
     {
         for (var i = 0; i < source.Text.Length; i++)
         {
-            var c = source.Text[i];
-            if (c is (>= ' ' and not '\u007f') or '\t' or '\n' or '\r')
+            if (IsPlain(source.Text[i]) || IsPair(source.Text, ref i))
                 continue;
-            findings.Add(SyntaxError.At(new(source, i, 1), FormattableString.Invariant($"the control character U+{(int)c:X4} stands here")));
+            findings.Add(SyntaxError.At(new(source, i, 1), FormattableString.Invariant($"the control character U+{(int)source.Text[i]:X4} stands here")));
             return true;
         }
         return false;
     }
 
+    // YAML 1.2.2 production 1, less NEL and the two Unicode separators: old readers end lines there and editors do not.
+    private static bool IsPlain(char c) =>
+        c is (>= ' ' and <= '~') or '\t' or '\n' or '\r' or (>= '\u00a0' and < '\u2028') or (> '\u2029' and < '\ud800') or (> '\udfff' and < '\ufeff') or (> '\ufeff' and < '\ufffe');
+
+    private static bool IsPair(string text, ref int at)
+    {
+        if (!char.IsHighSurrogate(text[at]) || at + 1 == text.Length || !char.IsLowSurrogate(text[at + 1]))
+            return false;
+        at++;
+        return true;
+    }
+
     private static SourceText? Text(string name, byte[] bytes, List<Finding> findings)
     {
         var skip = bytes.Length >= 3 && bytes[0] == 0xEF && bytes[1] == 0xBB && bytes[2] == 0xBF ? 3 : 0;
-        try
-        {
-            return new(name, Strict.GetString(bytes, skip, bytes.Length - skip));
-        }
-        catch (DecoderFallbackException)
-        {
-            var (good, at) = UpToFirstFault(bytes, skip);
-            var source = new SourceText(name, good);
-            findings.Add(SyntaxError.At(
-                new(source, good.Length, 0),
-                FormattableString.Invariant($"the byte 0x{bytes[at]:X2} here is not UTF-8")));
-            return null;
-        }
+        var fault = FirstFault(bytes, skip);
+        var source = new SourceText(name, Encoding.UTF8.GetString(bytes, skip, fault - skip));
+        if (fault == bytes.Length)
+            return source;
+        findings.Add(SyntaxError.At(
+            new(source, source.Text.Length, 0),
+            FormattableString.Invariant($"the byte 0x{bytes[fault]:X2} here is not UTF-8")));
+        return null;
     }
 
-    // The decoder does not say where it stopped in both targets: feed it byte by byte.
-    private static (string Good, int At) UpToFirstFault(byte[] bytes, int start)
+    // The first byte of the first ill-formed sequence; the length when there is none. Unicode 15.0, table 3-7; the decoder does not say where it stopped.
+    private static int FirstFault(byte[] bytes, int start)
     {
-        var decoder = Strict.GetDecoder();
-        var chars = new char[2];
-        var good = new StringBuilder();
-        var complete = start;
-        for (var i = start; i < bytes.Length; i++)
+        var at = start;
+        while (at < bytes.Length)
         {
-            try
+            var (length, low, high) = bytes[at] switch
             {
-                var count = decoder.GetChars(bytes, i, 1, chars, 0, flush: i == bytes.Length - 1);
-                good.Append(chars, 0, count);
-                if (count > 0)
-                    complete = i + 1;
-            }
-            catch (DecoderFallbackException)
-            {
-                return (good.ToString(), complete);
-            }
+                <= 0x7F => (1, 0x80, 0xBF),
+                >= 0xC2 and <= 0xDF => (2, 0x80, 0xBF),
+                0xE0 => (3, 0xA0, 0xBF),
+                0xED => (3, 0x80, 0x9F),
+                >= 0xE1 and <= 0xEF => (3, 0x80, 0xBF),
+                0xF0 => (4, 0x90, 0xBF),
+                >= 0xF1 and <= 0xF3 => (4, 0x80, 0xBF),
+                0xF4 => (4, 0x80, 0x8F),
+                _ => (0, 0, 0),
+            };
+            if (length == 0 || at + length > bytes.Length || !Follows(bytes, at + 1, length - 1, low, high))
+                return at;
+            at += length;
         }
-        return (good.ToString(), Math.Min(complete, bytes.Length - 1));
+        return at;
+    }
+
+    private static bool Follows(byte[] bytes, int at, int count, int low, int high)
+    {
+        for (var i = 0; i < count; i++)
+        {
+            if (bytes[at + i] < (i == 0 ? low : 0x80) || bytes[at + i] > (i == 0 ? high : 0xBF))
+                return false;
+        }
+        return true;
     }
 }

@@ -5,21 +5,32 @@ namespace RadioLint.Manifest;
 /// <summary>A value of the file with the place that states it.</summary>
 public abstract class LocatedValue(Place place)
 {
-    public Place Place { get; } = place;
+    public Place Place { get; internal set; } = place;
 
     /// <summary>How many values it holds, itself included; an alias counts what it stands for.</summary>
-    public int Size { get; protected set; } = 1;
+    public virtual int Size => 1;
 
     /// <summary>How deep it nests: 0 for a scalar.</summary>
-    public int Depth { get; protected set; }
+    public virtual int Depth => 0;
 
     /// <summary>What a person calls this kind of value.</summary>
     public abstract string Kind { get; }
+}
 
-    protected void Contain(LocatedValue child)
+/// <summary>A value that holds others. A scalar carries no counts: there are many of them.</summary>
+public abstract class LocatedContainer(Place place) : LocatedValue(place)
+{
+    private int size = 1;
+    private int depth;
+
+    public override int Size => size;
+
+    public override int Depth => depth;
+
+    private protected void Contain(LocatedValue child)
     {
-        Size += child.Size;
-        Depth = Math.Max(Depth, child.Depth + 1);
+        size += child.Size;
+        depth = Math.Max(depth, child.Depth + 1);
     }
 }
 
@@ -36,7 +47,7 @@ public sealed class LocatedScalar(Place place, string text, bool isQuoted) : Loc
 }
 
 /// <summary>A list of values.</summary>
-public sealed class LocatedList(Place place) : LocatedValue(place)
+public sealed class LocatedList(Place place) : LocatedContainer(place)
 {
     private readonly List<LocatedValue> items = [];
 
@@ -44,6 +55,7 @@ public sealed class LocatedList(Place place) : LocatedValue(place)
 
     public override string Kind => "a list";
 
+    /// <summary>Adds a value whose own place and content are settled.</summary>
     internal void Add(LocatedValue item)
     {
         items.Add(item);
@@ -55,7 +67,7 @@ public sealed class LocatedList(Place place) : LocatedValue(place)
 public readonly record struct Entry(LocatedScalar Key, LocatedValue Value);
 
 /// <summary>Keys with values, in the file's order. A key that stands twice is kept once, as first written.</summary>
-public sealed class LocatedMap(Place place) : LocatedValue(place)
+public sealed class LocatedMap(Place place) : LocatedContainer(place)
 {
     private const int SmallEnoughToScan = 8;
     private readonly List<Entry> entries = [];

@@ -18,6 +18,9 @@ public abstract class Key(string name, string summary)
 
     public bool IsRequired { get; init; }
 
+    /// <summary>The help where its value is of another kind: for keys that people commonly take for something else.</summary>
+    public string? Advice { get; init; }
+
     /// <summary>Its position in the map's table; set once, when the table is made.</summary>
     internal int Index { get; set; }
 
@@ -33,8 +36,16 @@ public sealed class Key<T>(string name, Shape<T> shape, string summary) : Key(na
 
     public override Shape Shape => shape;
 
-    internal override object? Read(LocatedValue value, List<Finding> findings) =>
-        shape.TryRead(value, findings, out var result) ? new Stated<T>(result, value.Place) : null;
+    internal override object? Read(LocatedValue value, List<Finding> findings)
+    {
+        var before = findings.Count;
+        if (shape.TryRead(value, findings, out var result))
+            return new Stated<T>(result, value.Place);
+        // Only a finding about the whole value: what is wrong inside it has its own help.
+        if (Advice is not null && findings.Count == before + 1 && findings[before] is { IsTelling: false } fault && fault.Place == value.Place)
+            findings[before] = fault with { Help = Advice };
+        return null;
+    }
 
     /// <summary>The default at a place, or null when there is none.</summary>
     internal Stated<T>? DefaultAt(Place place)
@@ -70,6 +81,7 @@ public sealed class Settings
 {
     private readonly object?[] values;
     private readonly bool[] present;
+    private List<string>? misspelt;
 
     internal Settings(LocatedMap map, int keys)
     {
@@ -85,11 +97,30 @@ public sealed class Settings
     /// <summary>True when the key is written, even if its value did not read.</summary>
     public bool Has(Key key) => present[key.Index];
 
+    /// <summary>True when a key of this name is written, also when a slip of the pen stands in its place.</summary>
+    public bool Writes(string key) => Map.Find(key) is not null || misspelt?.Contains(key) == true;
+
     /// <summary>What is written; null when absent or unreadable.</summary>
     public Stated<T>? Written<T>(Key<T> key) => (Stated<T>?)values[key.Index];
 
     /// <summary>What is written, else the default; null when there is neither, or when what is written did not read.</summary>
     public Stated<T>? Get<T>(Key<T> key) => Has(key) ? Written(key) : key.DefaultAt(Place);
+
+    /// <summary>A key that is meant but misspelt: written, and not readable.</summary>
+    internal void SetMisspelt(Key key)
+    {
+        Set(key, null);
+        (misspelt ??= []).Add(key.Name);
+    }
+
+    /// <summary>What stands for a map that did not read: each of its keys is written, and none readable.</summary>
+    internal static Settings Unreadable(Place place, IReadOnlyList<Key> keys)
+    {
+        var settings = new Settings(new LocatedMap(place), keys.Count);
+        foreach (var key in keys)
+            settings.Set(key, null);
+        return settings;
+    }
 
     internal void Set(Key key, object? value)
     {
@@ -121,7 +152,7 @@ public sealed class MapShape<T> : Shape<T>, IMapShape
 
     public IReadOnlyList<Key> Keys => keys;
 
-    public override string Expected => $"{What}, a map of keys";
+    public override string Expected => $"{What} such as `{{ {Example().Name}: ... }}`";
 
     public override SchemaForm Form => new SchemaForm.Map(this);
 
@@ -136,19 +167,32 @@ public sealed class MapShape<T> : Shape<T>, IMapShape
         var settings = new Settings(map, keys.Length);
         foreach (var entry in map.Entries)
         {
+            if (Reading.HasEnough(findings, entry.Key.Place))
+                break;
             if (byName.TryGetValue(entry.Key.Text, out var key))
                 settings.Set(key, IsEmpty(entry, key, findings) ? null : key.Read(entry.Value, findings));
             else if (!entry.Key.Text.StartsWith("x-", StringComparison.Ordinal))
-                findings.Add(UnknownKey.At(entry.Key, What, keys.Select(known => known.Name)));
+                Misspelt(entry.Key, settings, findings);
         }
         foreach (var key in keys)
         {
-            if (key.IsRequired && !settings.Has(key))
+            if (key.IsRequired && !settings.Has(key) && findings.Count < Reading.MostFaults)
                 findings.Add(WrongType.Lacks(map.Place, What, key.Name, key.Shape.Expected));
         }
         result = build(settings);
         return true;
     }
+
+    // The key that was meant counts as written and unread: that it is missing is no second fault.
+    private void Misspelt(LocatedScalar name, Settings settings, List<Finding> findings)
+    {
+        var meant = Nearest.To(name.Text, keys.Select(known => known.Name));
+        findings.Add(UnknownKey.At(name, What, keys.Select(known => known.Name), meant));
+        if (meant is not null && settings.Map.Find(meant) is null)
+            settings.SetMisspelt(byName[meant]);
+    }
+
+    private Key Example() => Array.Find(keys, key => key.IsRequired) ?? keys[0];
 
     private static bool IsEmpty(Entry entry, Key key, List<Finding> findings)
     {

@@ -102,12 +102,14 @@ public static class Quantities
             {
                 var single = Read(scalar.Text, scalar, expected, units, out var both);
                 value = single is null ? new(make(both), make(both)) : default;
-                return single;
+                return single is null ? null : SlipIn(scalar.Text, scalar, units, mayBeRange: true) ?? single;
             }
             value = default;
+            if (SlipIn(scalar.Text, scalar, units, mayBeRange: true) is { } slip)
+                return slip;
             var blank = scalar.Text.IndexOf(' ');
             if (blank < dots)
-                return blank < 0
+                return blank < 0 && Quantity.TryNumber(scalar.Text.Substring(dots + 2), out _)
                     ? UnitMissing.At(scalar.Place, scalar.Text, units.Select(unit => unit.Unit))
                     : WrongType.At(scalar.Place, $"`{scalar.Text}`", expected);
             var fault = Read(scalar.Text.Substring(0, dots) + scalar.Text.Substring(blank), scalar, expected, units, out var low)
@@ -134,26 +136,20 @@ public static class Quantities
                 if (string.Equals(name, unit, StringComparison.Ordinal))
                     return Quantity.TryScale(number, size, out whole) ? null : OutOfReach(scalar, expected);
             }
-            return WrongType.At(scalar.Place, $"`{scalar.Text}`", $"{expected} (units: {string.Join(", ", units.Select(known => known.Unit))})");
+            if (SlipIn(text, scalar, units, mayBeRange: false) is { } misspelt)
+                return misspelt;
+            return Slips.KindOf(unit) is { } kind
+                ? WrongType.OtherKind(scalar.Place, scalar.Text, kind, expected)
+                : WrongType.At(scalar.Place, $"`{scalar.Text}`", $"{expected} (units: {string.Join(", ", units.Select(known => known.Unit))})");
         }
-        return Glued(text, units) is { } meant
-            ? UnitMissing.NoBlank(scalar.Place, scalar.Text, meant)
-            : WrongType.At(scalar.Place, $"`{scalar.Text}`", expected);
+        return SlipIn(text, scalar, units, mayBeRange: false) ?? WrongType.At(scalar.Place, $"`{scalar.Text}`", expected);
     }
+
+    private static Finding? SlipIn(string text, LocatedScalar scalar, (string Unit, decimal Size)[] units, bool mayBeRange) =>
+        Slips.Of(text, [.. units.Select(unit => unit.Unit)], mayBeRange) is { } slip ? UnitMissing.Misspelt(scalar, text, slip) : null;
 
     private static Finding OutOfReach(LocatedScalar scalar, string expected) =>
         WrongType.At(scalar.Place, $"`{scalar.Text}`, too large or too fine to be meant,", expected);
-
-    // `3.3V`: the commonest slip.
-    private static string? Glued(string text, (string Unit, decimal Size)[] units)
-    {
-        foreach (var (unit, _) in units)
-        {
-            if (text.EndsWith(unit, StringComparison.Ordinal) && Quantity.TryNumber(text.Substring(0, text.Length - unit.Length), out _))
-                return $"{text.Substring(0, text.Length - unit.Length)} {unit}";
-        }
-        return null;
-    }
 
     private static string UnitPattern((string Unit, decimal Size)[] units) => string.Join("|", units.Select(unit => unit.Unit));
 }

@@ -39,7 +39,7 @@ public sealed class ScalarShape<T>(string expected, ReadScalar<T> read, SchemaFo
                 return null;
             if (other.Read(scalar, out value) is not { } second)
                 return null;
-            return new[] { first, second }.FirstOrDefault(fault => fault.Rule.Id is "RL8006" or "RL8013")
+            return new[] { first, second }.FirstOrDefault(fault => fault.IsTelling)
                 ?? WrongType.At(scalar.Place, $"`{scalar.Text}`", $"{expected} or {other.Expected}");
         },
         new SchemaForm.AnyOf([form, other.Form]));
@@ -50,9 +50,13 @@ public sealed class ScalarShape<T>(string expected, ReadScalar<T> read, SchemaFo
         (LocatedScalar scalar, out T value) =>
         {
             var fault = read(scalar, out value);
-            return fault is { Rule.Id: "RL8004" } ? WrongType.At(scalar.Place, $"`{scalar.Text}`", name) : fault;
+            return fault is { IsTelling: false } ? WrongType.At(scalar.Place, $"`{scalar.Text}`", name) : fault;
         },
         form);
+
+    /// <summary>The same shape with a further demand on what was read.</summary>
+    public ScalarShape<T> Within(Func<LocatedScalar, T, Finding?> judge) => new(
+        expected, (LocatedScalar scalar, out T value) => read(scalar, out value) ?? judge(scalar, value), form);
 
     /// <summary>The same scalar read as another type.</summary>
     public ScalarShape<TOther> To<TOther>(Func<T, TOther> convert) => new(

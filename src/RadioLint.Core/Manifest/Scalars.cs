@@ -25,7 +25,7 @@ public static class Scalars
         {
             value = scalar.Text == "true";
             if (AmbiguousScalar.IsTruth(scalar))
-                return AmbiguousScalar.At(scalar, "`true` or `false`", scalar.Text is "yes" or "on" or "y" ? "`true`" : "`true` or `false`");
+                return AmbiguousScalar.Meant(scalar, "`true` or `false`", AmbiguousScalar.IsNegative(scalar) ? "false" : "true");
             return scalar.Text is "true" or "false" ? null : WrongType.At(scalar.Place, $"`{scalar.Text}`", "`true` or `false`");
         },
         new SchemaForm.Truth());
@@ -80,12 +80,18 @@ public static class Scalars
                     return null;
                 }
                 value = default!;
+                if (Negative(allowed) is { } none && AmbiguousScalar.IsTruth(scalar) && AmbiguousScalar.IsNegative(scalar))
+                    return AmbiguousScalar.Meant(scalar, $"`{none}`", none);
+                if (Negative(allowed) is { } never && scalar.Text == "false")
+                    return WrongType.Meant(scalar, $"`false` is not {what}", never);
                 return AmbiguousScalar.IsTruth(scalar)
                     ? AmbiguousScalar.At(scalar, $"one of {string.Join(", ", allowed)}", $"one of {string.Join(", ", allowed)}")
                     : ValueNotInList.At(scalar.Place, scalar.Text, what, allowed);
             },
             new SchemaForm.Words(allowed));
     }
+
+    private static string? Negative(string[] words) => Array.Find(words, word => word is "none" or "never");
 
     /// <summary>A text that a function of ours takes apart; null from it means that it does not fit.</summary>
     public static ScalarShape<T> Parsed<T>(string expected, string? pattern, Func<string, T?> parse)

@@ -18,11 +18,17 @@ public sealed class TreeReader
     /// <summary>The most values that aliases may stand for in one file.</summary>
     public const int MaxAliasedValues = 100_000;
 
+    /// <summary>The most values that one file may hold.</summary>
+    public const int MaxValues = 1_000_000;
+
     private readonly SourceText source;
     private readonly List<Finding> findings;
     private readonly bool isJson;
     private readonly Dictionary<string, LocatedValue?> anchors = new(StringComparer.Ordinal);
+    private readonly Stack<int> openBrackets = new();
     private readonly Parser parser;
+    private readonly WordStore words = new();
+    private int values;
     private int aliasedValues;
     private int depth;
     private int lastEnd;
@@ -32,7 +38,7 @@ public sealed class TreeReader
         this.source = source;
         this.findings = findings;
         isJson = source.Name.EndsWith(".json", StringComparison.OrdinalIgnoreCase);
-        parser = new Parser(new Scanner(new StringReader(source.Text), skipComments: true));
+        parser = new Parser(new Scanner(new StringReader(source.Text), skipComments: !isJson));
     }
 
     /// <summary>The file's one document, or null with a finding that says why.</summary>
@@ -45,17 +51,20 @@ public sealed class TreeReader
         }
         catch (UnreadableException fault)
         {
-            findings.Add(fault.Finding);
+            if (!fault.IsSaid)
+                findings.Add(fault.Finding);
         }
         catch (YamlException fault)
         {
-            var start = (int)Math.Min(fault.Start.Index, source.Text.Length);
-            findings.Add(SyntaxError.At(reader.PlaceFrom(start, 1), Sentence(fault)));
+            var (start, sentence) = ParserFault.Of(fault, source);
+            findings.Add(SyntaxError.At(reader.PlaceFrom(start, 1), sentence));
         }
         // The parser throws these, without a position, for some brackets left open and for odd tags and escapes.
         catch (Exception fault) when (fault is InvalidOperationException or ArgumentException)
         {
-            findings.Add(SyntaxError.At(reader.PlaceFrom(reader.lastEnd, 1), "the text cannot be read from here on: a bracket, quote or escape is wrong"));
+            findings.Add(reader.openBrackets.Count > 0
+                ? SyntaxError.At(reader.PlaceFrom(reader.openBrackets.Peek(), 1), "this bracket is not closed, or something inside it cannot be read")
+                : SyntaxError.At(reader.PlaceFrom(reader.lastEnd, 1), "the text cannot be read from here on: a bracket, quote or escape is wrong"));
         }
         return null;
     }
@@ -75,7 +84,14 @@ public sealed class TreeReader
         return root;
     }
 
-    private LocatedValue Value(ParsingEvent at) => at switch
+    private LocatedValue Value(ParsingEvent at)
+    {
+        if (++values > MaxValues)
+            throw Unreadable(PlaceOf(at), FormattableString.Invariant($"the file holds more than {MaxValues} values"));
+        return ValueAt(at);
+    }
+
+    private LocatedValue ValueAt(ParsingEvent at) => at switch
     {
         Scalar scalar => Scalar(scalar),
         SequenceStart start => List(start),
@@ -89,7 +105,7 @@ public sealed class TreeReader
         RefuseTag(scalar);
         if (isJson)
             JsonForm.Require(scalar, PlaceOf(scalar));
-        var value = new LocatedScalar(PlaceOf(scalar), scalar.Value, scalar.Style is not ScalarStyle.Plain);
+        var value = new LocatedScalar(PlaceOf(scalar), words.Once(scalar.Value), scalar.Style is not ScalarStyle.Plain);
         Remember(scalar.Anchor, value);
         return value;
     }
@@ -99,14 +115,12 @@ public sealed class TreeReader
         Enter(start);
         if (isJson && start.Style is not SequenceStyle.Flow)
             throw Unreadable(PlaceOf(start), "JSON writes a list between `[` and `]`");
-        var items = new List<LocatedValue>();
+        var list = new LocatedList(PlaceOf(start));
         Announce(start.Anchor);
         ParsingEvent at;
         while ((at = Next()) is not SequenceEnd)
-            items.Add(Value(at));
-        var list = new LocatedList(Span(start, at, items.Count == 0 ? null : items[items.Count - 1]));
-        foreach (var item in items)
-            list.Add(item);
+            list.Add(Value(at));
+        list.Place = Span(start, at, list.Items.Count == 0 ? null : list.Items[list.Items.Count - 1]);
         Leave(at, start.Anchor, list);
         return list;
     }
@@ -116,7 +130,8 @@ public sealed class TreeReader
         Enter(start);
         if (isJson && start.Style is not MappingStyle.Flow)
             throw Unreadable(PlaceOf(start), "JSON writes a map between `{` and `}`");
-        var entries = new List<Entry>();
+        var map = new LocatedMap(PlaceOf(start));
+        LocatedValue? last = null;
         Announce(start.Anchor);
         ParsingEvent at;
         while ((at = Next()) is not MappingEnd)
@@ -124,16 +139,15 @@ public sealed class TreeReader
             if (at is not Scalar key)
                 throw Unreadable(PlaceOf(at), "a key is a plain name, not a list, map or alias");
             var name = Scalar(key);
-            entries.Add(new(name, Value(Next())));
-        }
-        var map = new LocatedMap(Span(start, at, entries.Count == 0 ? null : entries[entries.Count - 1].Value));
-        foreach (var entry in entries)
-        {
-            if (map.Find(entry.Key.Text) is { } first)
-                findings.Add(DuplicateKey.At(entry.Key, first.Key));
+            last = Value(Next());
+            if (map.Find(name.Text) is not { } first)
+                map.Add(new(name, last));
+            else if (!Reading.HasEnough(findings, name.Place))
+                findings.Add(DuplicateKey.At(name, first.Key));
             else
-                map.Add(entry);
+                throw new UnreadableException(findings[findings.Count - 1], isSaid: true);
         }
+        map.Place = Span(start, at, last);
         Leave(at, start.Anchor, map);
         return map;
     }
@@ -158,6 +172,7 @@ public sealed class TreeReader
     private void Enter(NodeEvent start)
     {
         RefuseTag(start);
+        openBrackets.Push((int)start.Start.Index);
         if (++depth > MaxDepth)
             throw TooDeep(PlaceOf(start));
     }
@@ -165,6 +180,7 @@ public sealed class TreeReader
     private void Leave(ParsingEvent end, AnchorName anchor, LocatedValue value)
     {
         depth--;
+        openBrackets.Pop();
         if (isJson)
             JsonForm.RefuseTrailingComma(source, (int)end.Start.Index);
         Remember(anchor, value);
@@ -184,6 +200,8 @@ public sealed class TreeReader
 
     private void RefuseTag(NodeEvent node)
     {
+        if (isJson && !node.Anchor.IsEmpty)
+            throw Unreadable(PlaceOf(node), "JSON has no anchors");
         if (!node.Tag.IsEmpty && !node.Tag.IsNonSpecific)
             throw Unreadable(PlaceOf(node), $"the tag `{node.Tag}` has no meaning in a manifest");
     }
@@ -192,6 +210,8 @@ public sealed class TreeReader
     {
         if (!parser.MoveNext() || parser.Current is not { } current)
             throw Unreadable(PlaceFrom(source.Text.Length, 0), "the text ends too early");
+        if (current is Comment)
+            throw Unreadable(PlaceOf(current), "JSON has no comments; keys that begin with `x-` are free for notes");
         lastEnd = (int)Math.Min(current.End.Index, source.Text.Length);
         return current;
     }
@@ -215,8 +235,9 @@ public sealed class TreeReader
     private Place Span(ParsingEvent start, ParsingEvent end, LocatedValue? last)
     {
         var from = (int)start.Start.Index;
-        var flowEnd = (int)end.End.Index;
-        var to = end.End.Index > end.Start.Index ? flowEnd : Math.Max(from, last?.Place.End ?? from);
+        var close = (int)end.Start.Index;
+        var isFlow = from < source.Text.Length && source.Text[from] is '[' or '{' && close < source.Text.Length && source.Text[close] is ']' or '}';
+        var to = isFlow ? close + 1 : Math.Max(from, last?.Place.End ?? from);
         return PlaceFrom(from, to - from);
     }
 
@@ -224,21 +245,4 @@ public sealed class TreeReader
         Unreadable(place, FormattableString.Invariant($"nesting is more than {MaxDepth} levels deep here"));
 
     private static UnreadableException Unreadable(Place place, string message) => new(SyntaxError.At(place, message));
-
-    // The parser's own words, without its position and in our voice.
-    private static string Sentence(YamlException fault)
-    {
-        var text = fault.Message;
-        var afterPosition = text.LastIndexOf("): ", StringComparison.Ordinal);
-        if (afterPosition >= 0)
-            text = text.Substring(afterPosition + 3);
-        text = text.Trim().TrimEnd('.');
-        return text.Length == 0 ? "the text cannot be read here" : char.ToLowerInvariant(text[0]) + text.Substring(1);
-    }
-}
-
-/// <summary>Ends the reading of one file: what follows has no meaning.</summary>
-internal sealed class UnreadableException(Finding finding) : Exception(finding.Message)
-{
-    public Finding Finding { get; } = finding;
 }

@@ -7,6 +7,12 @@ namespace RadioLint.Model;
 /// <summary>An address: its bytes in air order, the most significant byte first. SPI takes them the other way round.</summary>
 public sealed class Address : IEquatable<Address>
 {
+    /// <summary>The narrowest width in bytes (nRF24L01+ Product Specification 1.0, Table 28, SETUP_AW; code 00 is illegal).</summary>
+    public const int Narrowest = 3;
+
+    /// <summary>The widest (same place).</summary>
+    public const int Widest = 5;
+
     public Address(ImmutableArray<byte> airBytes) => AirBytes = airBytes;
 
     /// <summary>First byte on air first (nRF24L01+ Product Specification 1.0, 7.3.2 and Figure 5).</summary>

@@ -64,6 +64,9 @@ public sealed record Node
     /// <summary>Its own `pipes`; null when the plan assigns them.</summary>
     public ImmutableArray<OwnPipe>? OwnPipes { get; init; }
 
+    /// <summary>The map of its own `pipes`; the node's when there is none.</summary>
+    public Place PipesPlace { get; init; }
+
     public bool IsExternal { get; init; }
     public Measured? Measured { get; init; }
     public Stated<string>? PlaceText { get; init; }

@@ -91,6 +91,12 @@ public readonly record struct PlacedField(Field Field, int Offset);
 /// <summary>What a packet carries. Little-endian unless said otherwise.</summary>
 public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fields)
 {
+    /// <summary>Where its name stands.</summary>
+    public Place NamePlace { get; init; } = Place;
+
+    /// <summary>True when every field that is written could be read.</summary>
+    public bool IsComplete { get; init; } = true;
+
     /// <summary>True when fields lie as compilers lay a struct out.</summary>
     public bool IsNatural { get; init; }
 
@@ -98,8 +104,8 @@ public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fie
 
     public bool IsBigEndian => BigEndian?.Value ?? false;
 
-    /// <summary>True when each field has a size that no compiler decides.</summary>
-    public bool HasKnownSize => Fields.All(one => one.Kind is not FieldKind.CompilerDependent);
+    /// <summary>True when each field was read and has a size that no compiler decides.</summary>
+    public bool HasKnownSize => IsComplete && Fields.All(one => one.Kind is not FieldKind.CompilerDependent);
 
     /// <summary>Each field with its offset; natural layout aligns each item to its own size.</summary>
     public IEnumerable<PlacedField> Layout()

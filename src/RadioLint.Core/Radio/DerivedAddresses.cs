@@ -30,14 +30,14 @@ public static class DerivedAddresses
     }
 
     /// <summary>The last byte on air for one pipe; null when all 256 are taken.</summary>
-    public static byte? LowByte(string network, string key, ImmutableArray<byte> prefix, ISet<byte> taken)
+    public static byte? LowByte(string network, string key, ImmutableArray<byte> prefix, Func<byte, bool> isTaken)
     {
         var least = LeastChanges(prefix.Length + 1);
         byte? fallBack = null;
         for (var counter = 0; counter < Tries; counter++)
         {
             var candidate = Hash($"pipe\n{network}\n{key}", counter)[0];
-            if (taken.Contains(candidate))
+            if (isTaken(candidate))
                 continue;
             if (new Address(prefix.Add(candidate)).LevelChanges() >= least)
                 return candidate;

@@ -48,7 +48,8 @@ internal sealed class ImageBuilder
 
     private bool HearsAcknowledgements => plan.SendsAcknowledged;
 
-    private bool IsDynamicSender => HearsAcknowledgements && Node.Air.PayloadLength?.Value.Kind is LengthKind.Dynamic;
+    // A packet that says itself that it wants no acknowledgement still has the control field, so ENAA_P0 and DPL_P0 are set for it too.
+    private bool IsDynamicSender => plan.AsksForAcknowledge && Node.Air.PayloadLength?.Value.Kind is LengthKind.Dynamic;
 
     private bool CarriesPayloadsBack => plan.Returns.Length > 0 || plan.Sends.Any(hop => hop.Riders.Length > 0);
 
@@ -59,7 +60,7 @@ internal sealed class ImageBuilder
         if (node.Part is not { } part
             || air.ChosenChannel is not { } channel || channel < part.Channel.First || channel > part.Channel.Last
             || air.ChosenRate is not { } chosen || part.Rate(chosen) is not { } rate
-            || air.AddressWidth is not { Value: >= 3 and <= 5 and var width }
+            || air.AddressWidth is not { Value: >= Address.Narrowest and <= Address.Widest and var width }
             || air.Crc?.Value is not { } crc
             || node.Power is not { } power || part.Step(power.Value) is not { } step
             || (plan.SendsAcknowledged && plan.Retry is null)
@@ -119,7 +120,7 @@ internal sealed class ImageBuilder
         return mask;
     }
 
-    private byte EnAaBits() => Bits(plan.Pipes.Where(pipe => pipe.Acknowledges).Select(pipe => pipe.Number), HearsAcknowledgements);
+    private byte EnAaBits() => Bits(plan.Pipes.Where(pipe => pipe.Acknowledges).Select(pipe => pipe.Number), plan.AsksForAcknowledge);
 
     private void EnAa()
     {

@@ -33,9 +33,10 @@ internal sealed class PipePlanner
     }
 
     /// <summary>Sets address and pipe of every hop and returns the receive pipes of every receiver.</summary>
-    public static Dictionary<Node, ImmutableArray<OpenPipe>> Plan(string network, ImmutableArray<Hop> hops)
+    public static Dictionary<Node, ImmutableArray<OpenPipe>> Plan(string network, ImmutableArray<Node> nodes, ImmutableArray<Hop> hops)
     {
         var planner = new PipePlanner(network, hops);
+        planner.ReserveWritten(nodes);
         planner.JoinBroadcastReceivers();
         var pipes = new Dictionary<Node, ImmutableArray<OpenPipe>>();
         // A broadcast's address must be the same for all: settle those before the receivers' own.
@@ -45,12 +46,38 @@ internal sealed class PipePlanner
         return pipes;
     }
 
+    // What somebody has written is never derived for somebody else.
+    private void ReserveWritten(ImmutableArray<Node> nodes)
+    {
+        foreach (var link in hops.Select(hop => hop.Link).Distinct())
+            Reserve(link.Address?.Value.Address);
+        foreach (var own in nodes.Select(node => node.OwnPipes).OfType<ImmutableArray<OwnPipe>>())
+        {
+            foreach (var pipe in own)
+                Reserve(OwnPipes.FullAddress(pipe, own));
+        }
+    }
+
+    private void Reserve(Address? address)
+    {
+        if (address is { Width: > 1 })
+            Taken(address.Prefix).Add(address.LowByte);
+    }
+
+    private HashSet<byte> Taken(ImmutableArray<byte> prefix)
+    {
+        var pool = new Address(prefix).ToString();
+        if (!takenLowBytes.TryGetValue(pool, out var taken))
+            takenLowBytes.Add(pool, taken = []);
+        return taken;
+    }
+
     // Receivers of one broadcast must share a prefix, or the broadcast would cost each of them pipe 0.
     private void JoinBroadcastReceivers()
     {
         foreach (var link in Broadcasts().Where(link => link.Address is null))
         {
-            var owner = $"broadcast {link.Name}";
+            var owner = PipeClaim.BroadcastKey(link);
             var joined = link.To.Select(node => sharedPrefix.TryGetValue(node, out var known) ? known : owner).Distinct().ToList();
             var smallest = joined.Append(owner).OrderBy(name => name, StringComparer.Ordinal).First();
             foreach (var node in sharedPrefix.Keys.Where(node => joined.Contains(sharedPrefix[node], StringComparer.Ordinal)).ToList())
@@ -60,8 +87,8 @@ internal sealed class PipePlanner
         }
     }
 
-    private IEnumerable<Link> Broadcasts() =>
-        hops.Where(hop => hop.Link.IsBroadcast).Select(hop => hop.Link).Distinct().OrderBy(link => link.Name, StringComparer.Ordinal);
+    private IEnumerable<Link> Broadcasts() => hops.Where(hop => hop.Link.IsBroadcast).Select(hop => hop.Link).Distinct()
+        .OrderBy(PipeClaim.BroadcastKey, StringComparer.Ordinal).ThenBy(link => link.Name, StringComparer.Ordinal);
 
     private Dictionary<Link, Address?> BroadcastAddresses()
     {
@@ -69,7 +96,8 @@ internal sealed class PipePlanner
         foreach (var link in Broadcasts())
         {
             var receiver = link.To.FirstOrDefault();
-            addresses[link] = link.Address?.Value.Address ?? (receiver is null ? null : Derive(receiver, $"broadcast {link.Name}", PrefixOf(receiver, [])));
+            addresses[link] = link.Address?.Value.Address
+                ?? (receiver is null ? null : Derive(PipeClaim.BroadcastKey(link), PrefixOf(receiver, []), []));
         }
         return addresses;
     }
@@ -77,17 +105,24 @@ internal sealed class PipePlanner
     private ImmutableArray<OpenPipe> PlanReceiver(Node receiver, List<Hop> incoming, Dictionary<Link, Address?> broadcasts)
     {
         if (receiver.OwnPipes is { } own)
-            return OwnPipes.Assign(receiver, own, incoming);
+            return OwnPipes.Assign(receiver, own, incoming, broadcasts);
         var sends = acknowledgedSenders.Contains(receiver);
         var claims = Claims(incoming, sends ? 5 : 6);
         var prefix = PrefixOf(receiver, claims);
         foreach (var claim in claims)
+            claim.Address = claim.Written ?? (claim.Broadcast is { } link ? broadcasts[link] : null);
+        // All six must differ in the last byte, even pipe 0, whose other bytes are its own (7.6 p39).
+        var here = new HashSet<byte>(claims.Select(claim => claim.Address).OfType<Address>().Where(address => address.Width > 0).Select(address => address.LowByte));
+        foreach (var claim in claims.Where(claim => claim.Address is null && claim.Broadcast is null))
         {
-            claim.Address = claim.Written?.Address
-                ?? (claim.Broadcast is { } link ? broadcasts[link] : prefix.IsDefault ? null : Derive(receiver, claim.Key, prefix));
+            claim.Address = Derive($"{receiver.Name}\n{claim.Key}", prefix, here);
+            if (claim.Address is { } derived)
+                here.Add(derived.LowByte);
         }
         GivePipes(claims, prefix);
-        return ImmutableArray.CreateRange(claims.Where(claim => claim.Pipe is not null).OrderBy(claim => claim.Pipe).Select(claim => claim.Settle(receiver)));
+        foreach (var claim in claims)
+            claim.Settle();
+        return ImmutableArray.CreateRange(claims.Where(claim => claim.Pipe is not null).OrderBy(claim => claim.Pipe).Select(claim => claim.Open(receiver)));
     }
 
     private static List<PipeClaim> Claims(List<Hop> incoming, int available)
@@ -109,39 +144,34 @@ internal sealed class PipePlanner
     // Pipes 1 to 5 share all bytes but the last: a written address decides for the others, else the receiver's name.
     private ImmutableArray<byte> PrefixOf(Node receiver, IReadOnlyList<PipeClaim> claims)
     {
-        if (receiver.Air.AddressWidth is not { Value: >= 3 and <= 5 and var width })
+        if (receiver.Air.AddressWidth is not { Value: >= Address.Narrowest and <= Address.Widest and var width })
             return default;
         var written = claims
-            .Where(claim => claim.Written is not null && claim.WrittenPipe is not 0 && claim.Written.Address.Width == width)
-            .OrderBy(claim => claim.WrittenPipe ?? 6).ThenBy(claim => claim.Written!.Address.ToString(), StringComparer.Ordinal)
+            .Where(claim => claim.Written?.Width == width && claim.WrittenPipe is not 0)
+            .OrderBy(claim => claim.WrittenPipe ?? 6).ThenBy(claim => claim.Written!.ToString(), StringComparer.Ordinal)
             .FirstOrDefault();
-        return written?.Written!.Address.Prefix
+        return written?.Written!.Prefix
             ?? DerivedAddresses.Prefix(network, sharedPrefix.TryGetValue(receiver, out var owner) ? owner : receiver.Name, width);
     }
 
-    private Address? Derive(Node receiver, string key, ImmutableArray<byte> prefix)
+    private Address? Derive(string key, ImmutableArray<byte> prefix, HashSet<byte> here)
     {
         if (prefix.IsDefault)
             return null;
-        var pool = new Address(prefix).ToString();
-        if (!takenLowBytes.TryGetValue(pool, out var taken))
-            takenLowBytes.Add(pool, taken = []);
-        var full = key.StartsWith("broadcast ", StringComparison.Ordinal) ? key : $"{receiver.Name}\n{key}";
-        if (DerivedAddresses.LowByte(network, full, prefix, taken) is not { } low)
+        var taken = Taken(prefix);
+        if (DerivedAddresses.LowByte(network, key, prefix, low => taken.Contains(low) || here.Contains(low)) is not { } free)
             return null;
-        taken.Add(low);
-        return new(prefix.Add(low));
+        taken.Add(free);
+        return new(prefix.Add(free));
     }
 
     private static void GivePipes(List<PipeClaim> claims, ImmutableArray<byte> prefix)
     {
         var free = new SortedSet<int> { 0, 1, 2, 3, 4, 5 };
+        // One pipe holds one address: of links that want it for two, the later goes without.
         foreach (var claim in claims.Where(claim => claim.WrittenPipe is not null))
-        {
-            claim.Pipe = claim.WrittenPipe;
-            free.Remove(claim.WrittenPipe!.Value);
-        }
-        foreach (var claim in claims.Where(claim => claim.Pipe is null).OrderBy(claim => claim.HasPrefix(prefix) ? 0 : 1))
+            claim.Pipe = free.Remove(claim.WrittenPipe!.Value) ? claim.WrittenPipe : null;
+        foreach (var claim in claims.Where(claim => claim.WrittenPipe is null).OrderBy(claim => claim.HasPrefix(prefix) ? 0 : 1))
         {
             // Pipe 0 alone has an address of its own; it is also the one that a sender's acknowledgements need, so it goes last.
             var wanted = claim.HasPrefix(prefix) ? free.Where(pipe => pipe > 0).Concat(free.Where(pipe => pipe == 0)) : free;

@@ -10,7 +10,7 @@ internal static class Planner
     public static RadioPlan Plan(string network, ImmutableArray<Node> nodes, ImmutableArray<Hop> hops)
     {
         JoinRiders(hops);
-        var pipes = PipePlanner.Plan(network, hops);
+        var pipes = PipePlanner.Plan(network, nodes, hops);
         var retries = RetryPlanner.Plan(hops);
         var (sends, receives, returns) = (By(hops, p => p.Sender, rides: false), By(hops, p => p.Receiver, rides: false), By(hops, p => p.Sender, rides: true));
         var plans = ImmutableArray.CreateBuilder<NodePlan>(nodes.Length);
@@ -23,7 +23,7 @@ internal static class Planner
                 Receives = receives.TryGetValue(node, out var arriving) ? ImmutableArray.CreateRange(arriving) : ImmutableArray<Hop>.Empty,
                 Returns = returns.TryGetValue(node, out var riding) ? ImmutableArray.CreateRange(riding) : ImmutableArray<Hop>.Empty,
                 Pipes = pipes.TryGetValue(node, out var open) ? open
-                    : node.OwnPipes is { } own ? OwnPipes.Assign(node, own, [])
+                    : node.OwnPipes is { } own ? OwnPipes.Assign(node, own, [], new Dictionary<Link, Address?>())
                     : ImmutableArray<OpenPipe>.Empty,
                 Retry = retries.TryGetValue(node, out var retry) ? retry : null,
             };

@@ -25,12 +25,17 @@ public sealed record OpenPipe(int Number, Address? Address, Place Place)
 /// <param name="Limit">Repetitions before the radio gives up.</param>
 /// <param name="IsPlanned">True when the manifest leaves the delay open.</param>
 /// <param name="Classes">The collision-proof delays that it was chosen from; empty when written.</param>
-public sealed record RetryPlan(Duration Delay, int Limit, bool IsPlanned, ImmutableArray<Duration> Classes);
+public sealed record RetryPlan(Duration Delay, int Limit, bool IsPlanned, ImmutableArray<Duration> Classes)
+{
+    /// <summary>Where the delay is written; null when it is planned.</summary>
+    public Place? Written { get; init; }
+}
 
 /// <summary>What one node's radio must hold.</summary>
 public sealed class NodePlan
 {
     private Made? image;
+    private bool? hasControlField;
 
     public required Node Node { get; init; }
 
@@ -53,6 +58,18 @@ public sealed class NodePlan
     public bool Listens => !Pipes.IsEmpty;
 
     public bool SendsAcknowledged => Sends.Any(hop => hop.IsAcknowledged);
+
+    /// <summary>
+    /// True when its packets carry the control field, sent and expected alike: the chip's protocol engine is on unless every EN_AA bit
+    /// and ARC are 0 (nRF24L01+ Product Specification 1.0, 7.9 p49).
+    /// </summary>
+    public bool HasControlField => hasControlField ??= Pipes.Any(pipe => pipe.Acknowledges) || AsksForAcknowledge;
+
+    /// <summary>True when its own packets need ENAA_P0: those that are acknowledged, and those that say themselves that they are not.</summary>
+    public bool AsksForAcknowledge => Sends.Any(hop => hop.IsAcknowledged || hop.IsSentWithoutAcknowledge);
+
+    /// <summary>CRC bytes on air: while any EN_AA bit is 1 the chip forces a CRC on, of one byte unless two are asked for (Table 28 p57).</summary>
+    public int? CheckBytes => Node.Air.Crc?.Value is { } stated ? stated == 0 && HasControlField ? 1 : stated : null;
 
     /// <summary>The whole register image; null while a value that it needs is open or wrong. Made when first asked for.</summary>
     public RegisterImage? Image => (image ??= new(ImageBuilder.Build(this))).Value;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RadioLint.Hardware;
+using RadioLint.Manifest;
 using RadioLint.Model;
 using RadioLint.Text;
 using RadioLint.Units;
@@ -28,10 +29,11 @@ internal static class RetryPlanner
                     continue;
                 if (delay.IsOpen)
                     open.Add(sender);
-                else if (IsStep(delay.Delays[turn % delay.Delays.Length].Value) && limit is >= 0 and <= 15)
-                    plans[sender] = new(delay.Delays[turn++ % delay.Delays.Length].Value, limit, false, ImmutableArray<Duration>.Empty);
+                else
+                    plans[sender] = Written(delay.Delays[turn++ % delay.Delays.Length], limit);
             }
-            foreach (var (sender, plan) in Spread(open, senders.Count > 1, bySender))
+            var settled = senders.Where(plans.ContainsKey).Select(sender => plans[sender].Delay).ToList();
+            foreach (var (sender, plan) in Spread(open, settled, senders.Count > 1, bySender))
                 plans[sender] = plan;
         }
         return plans;
@@ -60,18 +62,22 @@ internal static class RetryPlanner
     public static int SentBytes(Hop hop) =>
         hop.Sender.Air.PayloadLength?.Value is { Kind: LengthKind.Fixed } mode ? mode.Bytes : hop.Link.Payload?.Size ?? 0;
 
-    private static bool IsStep(Duration delay) =>
-        delay.Nanoseconds % OnAir.RetryStep.Nanoseconds == 0 && delay >= OnAir.RetryStep && delay <= OnAir.LongestRetryDelay;
+    private static RetryPlan Written(Stated<Duration> delay, int limit) =>
+        new(delay.Value, limit, false, ImmutableArray<Duration>.Empty) { Written = delay.Place };
 
-    private static IEnumerable<(Node Sender, RetryPlan Plan)> Spread(List<Node> open, bool hasCompany, Dictionary<Node, List<Hop>> bySender)
+    private static IEnumerable<(Node Sender, RetryPlan Plan)> Spread(
+        List<Node> open, List<Duration> settled, bool hasCompany, Dictionary<Node, List<Hop>> bySender)
     {
-        var ready = open.Where(sender => LeastLegal(bySender[sender]) is not null && sender.Air.Retry.Limit!.Value is >= 0 and <= 15).ToList();
+        var ready = open.Where(sender => LeastLegal(bySender[sender]) is not null).ToList();
         if (ready.Count == 0)
             yield break;
         var least = ready.Max(sender => LeastLegal(bySender[sender])!.Value);
         var longest = ready.SelectMany(sender => bySender[sender]).Max(Airtime);
         var classes = hasCompany ? RetryClasses.For(least, longest) : ImmutableArray<Duration>.Empty;
-        var taken = new HashSet<int>();
+        // Delays that are settled already, written or planned for another receiver, keep their distance too.
+        var taken = new HashSet<int>(Enumerable.Range(0, classes.Length).Where(index => settled.Exists(delay => IsNear(delay, classes[index], longest))));
+        if (taken.Count == classes.Length)
+            taken.Clear();
         foreach (var sender in ready)
         {
             var limit = sender.Air.Retry.Limit!.Value;
@@ -91,8 +97,11 @@ internal static class RetryPlanner
         }
     }
 
+    private static bool IsNear(Duration one, Duration other, Duration packet) => (one > other ? one - other : other - one) < packet * 2;
+
+    // An acknowledged packet has a CRC even where none is asked for: EN_AA forces one byte (Table 28 p57).
     private static Duration Airtime(Hop hop) => OnAir.Packet(
-        hop.Sender.Air.ChosenRate!.Value, hop.Sender.Air.AddressWidth?.Value ?? 5, Math.Min(32, SentBytes(hop)), hop.Sender.Air.Crc?.Value ?? 2);
+        hop.Sender.Air.ChosenRate!.Value, hop.Sender.Air.AddressWidth?.Value ?? 5, Math.Min(32, SentBytes(hop)), Math.Max(1, hop.Sender.Air.Crc?.Value ?? 2));
 
     // Members of a numbered group take turns; others start where their name says.
     private static int Preference(Node sender)

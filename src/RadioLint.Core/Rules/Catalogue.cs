@@ -1,8 +1,12 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
+using RadioLint.Rules.Addressing;
 using RadioLint.Rules.Hygiene;
+using RadioLint.Rules.Links;
+using RadioLint.Rules.Payloads;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Rules.Supply;
+using RadioLint.Rules.Wiring;
 
 namespace RadioLint.Rules;
 
@@ -11,6 +15,18 @@ public static class Catalogue
 {
     /// <summary>Rules that look at the network.</summary>
     public static ImmutableArray<Rule> Rules { get; } = ImmutableArray.Create<Rule>(
+        // RL1 wiring
+        new SignalNotAssigned(),
+        new PinTakenTwice(),
+        new UnknownPin(),
+        new PinHasAnotherJob(),
+        new PinCannotDrive(),
+        new PinWithoutSpiRole(),
+        new SpiSpreadOverUnits(),
+        new DataLinesSwapped(),
+        new ProgrammingNamesTaken(),
+        new SlaveSelectLeftFloating(),
+        new IrqPinCannotInterrupt(),
         // RL2 supply
         new OutsideOperatingRange(),
         new RadioOnFiveVolts(),
@@ -28,6 +44,38 @@ public static class Catalogue
         new NoRegionDeclared(),
         new TooMuchRadiated(),
         new InsideWifiChannel(),
+        // RL4 addressing
+        new AddressWidthNotOffered(),
+        new AddressOfOtherWidth(),
+        new FactoryAddress(),
+        new WeakAddress(),
+        new PipePrefixDiffers(),
+        new LastByteTwice(),
+        new MoreAddressesThanPipes(),
+        new UpperBytesUnknown(),
+        new Pipe0ListensAndSends(),
+        new PipeNotEnabled(),
+        new NobodyListens(),
+        new EndsDiffer(),
+        new AcknowledgedTwice(),
+        new BroadcastAcknowledged(),
+        // RL5 link
+        new RateThatPartLacks(),
+        new RetryBeforeAcknowledge(),
+        new RetryTooShortForRate(),
+        new ReturnPayloadNotCarried(),
+        new NoAcknowledgeNotEnabled(),
+        new CrcOff(),
+        new LengthOutOfReach(),
+        new DynamicWithoutAcknowledge(),
+        // RL6 payload
+        new SizeDependsOnCompiler(),
+        new FloatWithoutWidth(),
+        new EnumWithoutWidth(),
+        new TruthOrCharacter(),
+        new TextWithoutLength(),
+        new PayloadTooLong(),
+        new FieldTooSmall(),
         // RL8 hygiene
         new SettingStillOpen());
 

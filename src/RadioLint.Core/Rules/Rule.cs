@@ -40,11 +40,18 @@ public abstract class Rule(Descriptor descriptor)
 
     /// <summary>An edit that a person must accept.</summary>
     protected static Fix Offer(string title, Place place, string newText) =>
-        new(FixGrade.Offered, title, ImmutableArray.Create(new Edit(place, newText)));
+        new(FixGrade.Offered, title, ImmutableArray.Create(Edit.Value(place, newText)));
+
+    /// <summary>Edits that belong together and that a person must accept.</summary>
+    protected static Fix Offer(string title, IEnumerable<Edit> edits) => new(FixGrade.Offered, title, ImmutableArray.CreateRange(edits));
 
     /// <summary>An edit of wording or layout only.</summary>
     protected static Fix Safe(string title, Place place, string newText) =>
-        new(FixGrade.Safe, title, ImmutableArray.Create(new Edit(place, newText)));
+        new(FixGrade.Safe, title, ImmutableArray.Create(Edit.Value(place, newText)));
+
+    /// <summary>Another place that has a part in the finding.</summary>
+    protected static ImmutableArray<RelatedPlace> See(Place place, FormattableString message) =>
+        ImmutableArray.Create(new RelatedPlace(place, FormattableString.Invariant(message)));
 
     private static ImmutableArray<string> NamesOf(Node node) =>
         node.Name == node.Entry ? ImmutableArray.Create(node.Name) : ImmutableArray.Create(node.Name, node.Entry);

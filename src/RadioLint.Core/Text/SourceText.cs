@@ -40,14 +40,24 @@ public sealed class SourceText
 
     private static int[] LineStarts(string text)
     {
-        var starts = new List<int> { 0 };
+        // Counted first: a file of nothing but line ends must not need several times its size.
+        var count = 1;
         for (var i = 0; i < text.Length; i++)
         {
-            if (text[i] == '\n' || (text[i] == '\r' && (i + 1 == text.Length || text[i + 1] != '\n')))
-                starts.Add(i + 1);
+            if (EndsLine(text, i))
+                count++;
         }
-        return [.. starts];
+        var starts = new int[count];
+        for (int i = 0, line = 1; line < count; i++)
+        {
+            if (EndsLine(text, i))
+                starts[line++] = i + 1;
+        }
+        return starts;
     }
+
+    private static bool EndsLine(string text, int at) =>
+        text[at] == '\n' || (text[at] == '\r' && (at + 1 == text.Length || text[at + 1] != '\n'));
 }
 
 /// <summary>A place that a person can go to: line and column from 1, in UTF-16 units.</summary>

@@ -96,7 +96,7 @@ public sealed class NodeTests
     {
         var result = Check("nodes:\n  hive: { each: 1..2, board: esp32 }\n  hive-1: { board: esp32 }\n");
         var clash = Assert.Single(result.Findings, finding => finding.Rule.Id == "RL8015");
-        Assert.Contains("`hive_1`", clash.Message, StringComparison.Ordinal);
+        Assert.Contains("`hive-1` stands twice", clash.Message, StringComparison.Ordinal);
         Assert.Single(clash.Related);
     }
 

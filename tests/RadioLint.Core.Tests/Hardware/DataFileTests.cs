@@ -80,7 +80,7 @@ public sealed class DataFileTests
     [Theory]
     [InlineData("output: { is: 3.3 V, source: S1, basis: read }\n    limits: 5", "test.yaml:6:5: a regulator has no key `limits`")]
     [InlineData("output: { is: 3.3 V, source: S1, basis: read, nots: x }", "test.yaml:5:51: a figure with its source has no key `nots`")]
-    [InlineData("output: { is: 3.3 mA, source: S1, basis: read }", "test.yaml:5:19: `3.3 mA` stands where a voltage such as `3.3 V` (units: V, mV, kV) is expected")]
+    [InlineData("output: { is: 3.3 mA, source: S1, basis: read }", "test.yaml:5:19: `3.3 mA` is a current; a voltage such as `3.3 V` is expected")]
     [InlineData("output: { is: 3.3 V, source: S2, basis: read }", "test.yaml:5:34: `S2` stands where the name of a document listed under `sources` is expected")]
     [InlineData("output: { is: 3.3 V, source: S1, basis: read }", "test.yaml:5:5: a regulator lacks the key `text`")]
     [InlineData("output: {", "test.yaml:6:1: ")]

@@ -18,10 +18,14 @@ public sealed class FixtureTests
 
     [Theory, MemberData(nameof(Files))]
     public void Finds_what_the_marks_say_and_nothing_else(string file) =>
-        Judge(file, File.ReadAllText(Path.Combine(Fixtures.Rules, file)));
+        Judge(file[..6], file, File.ReadAllText(Path.Combine(Fixtures.Rules, file)), Fixtures.MarksOf(file));
 
     [Theory, MemberData(nameof(Pages))]
-    public void Pages_do_not_lie(string name) => Judge("page.radio.yaml", Fixtures.OfPages().First(block => block.Name == name).Text);
+    public void Pages_do_not_lie(string name)
+    {
+        var text = Fixtures.OfPages().First(block => block.Name == name).Text;
+        Judge(name[..6], "page.radio.yaml", text, Mark.ReadAll(text));
+    }
 
     [Fact]
     public void Every_rule_has_a_page_a_fixture_that_fails_and_one_that_passes()
@@ -33,8 +37,8 @@ public sealed class FixtureTests
             if (Catalogue.OfEmitting.Contains(rule))
                 continue;
             var files = Fixtures.All().Where(file => file.StartsWith(rule.Id + "/", StringComparison.Ordinal)).ToList();
-            Assert.True(files.Exists(file => Marks(file).Any(mark => mark.Id == rule.Id)), $"{rule.Id} has no fixture that fails");
-            Assert.True(files.Exists(file => Marks(file).All(mark => mark.Id != rule.Id)), $"{rule.Id} has no fixture that passes");
+            Assert.True(files.Exists(file => Fixtures.MarksOf(file).Any(mark => mark.Id == rule.Id)), $"{rule.Id} has no fixture that fails");
+            Assert.True(files.Exists(file => Fixtures.MarksOf(file).All(mark => mark.Id != rule.Id)), $"{rule.Id} has no fixture that passes");
         }
     }
 
@@ -60,14 +64,16 @@ public sealed class FixtureTests
         Assert.All(Directory.EnumerateFiles(Fixtures.Pages, "RL*.md"), file => Assert.Contains(Path.GetFileNameWithoutExtension(file), ids));
     }
 
-    private static IReadOnlyList<Mark> Marks(string file) => Mark.ReadAll(File.ReadAllText(Path.Combine(Fixtures.Rules, file)));
+    [Fact]
+    public void Files_of_marks_belong_to_fixtures() => Assert.All(
+        Directory.EnumerateFiles(Fixtures.Rules, "*.marks", SearchOption.AllDirectories),
+        file => Assert.True(File.Exists(Path.ChangeExtension(file, ".radio.json")), file));
 
-    private static void Judge(string file, string text)
+    private static void Judge(string id, string file, string text, IReadOnlyList<Mark> expected)
     {
-        var expected = Mark.ReadAll(text);
-        var found = Linter.Check(new SourceText(file, text), new() { Today = new(2026, 6, 1) }).Findings
+        var found = Linter.Check(new SourceText(file, text), Fixtures.Options(id)).Findings
             .Where(finding => !OnlyWhereMarked.Contains(finding.Rule.Id) || expected.Any(mark => mark.Id == finding.Rule.Id))
             .Select(Mark.Of);
-        Assert.Equal(expected.Select(mark => mark.ToString()), found.Select(mark => mark.ToString()));
+        Assert.Equal(expected.Select(mark => mark.ToString()), Mark.Against(expected, found));
     }
 }

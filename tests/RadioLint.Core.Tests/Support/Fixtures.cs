@@ -20,6 +20,23 @@ public static class Fixtures
         .Select(file => Path.GetRelativePath(Rules, file).Replace('\\', '/'))
         .Order(StringComparer.Ordinal);
 
+    /// <summary>What a fixture says about itself: in its comments, or for JSON in the file beside it.</summary>
+    public static IReadOnlyList<Mark> MarksOf(string file)
+    {
+        var path = Path.Combine(Rules, file);
+        if (!file.EndsWith(".json", StringComparison.Ordinal))
+            return Mark.ReadAll(File.ReadAllText(path));
+        var beside = path[..^".radio.json".Length] + ".marks";
+        return File.Exists(beside) ? Mark.ReadBeside(File.ReadAllText(beside)) : [];
+    }
+
+    /// <summary>How a rule's fixtures find the files that they include: in their own folder.</summary>
+    public static CheckOptions Options(string id) => new()
+    {
+        Today = new(2026, 6, 1),
+        Include = file => Path.Combine(Rules, id, file) is var path && File.Exists(path) ? File.ReadAllBytes(path) : null,
+    };
+
     /// <summary>The YAML blocks of every rule's page, as `RL3002 1`.</summary>
     public static IEnumerable<(string Name, string Text)> OfPages()
     {

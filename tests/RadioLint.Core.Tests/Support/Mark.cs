@@ -8,7 +8,8 @@ namespace RadioLint.Tests.Support;
 /// <summary>
 /// What a fixture says about itself. Under the judged line stands a comment: `#    ~~~~ RL3002 message`, the tildes exactly under the span;
 /// or, where the span begins in the first two columns or is empty, `# @COLUMN+LENGTH RL3002 message`. `error`, `warning` or `info` may
-/// stand before the ID where a rule's weight depends on the margin.
+/// stand before the ID where a rule's weight depends on the margin. A message that ends with ` ...` is the beginning of one.
+/// JSON has no comments: beside `NAME.radio.json` stands `NAME.marks`, a line `LINE:COLUMN+LENGTH WEIGHT RL3002 message` for each finding.
 /// </summary>
 public sealed partial record Mark(int Line, int Column, int Length, string Weight, string Id, string Message)
 {
@@ -22,6 +23,18 @@ public sealed partial record Mark(int Line, int Column, int Length, string Weigh
         var length = from.Line == to.Line ? finding.Place.Length : finding.Place.Source.Line(from.Line).Length - from.Column + 1;
         return new(from.Line, from.Column, length, Weigh(finding.Severity), finding.Rule.Id, finding.Message);
     }
+
+    /// <summary>The found marks, each said as the expected one at its position where that is its beginning.</summary>
+    public static IEnumerable<string> Against(IReadOnlyList<Mark> expected, IEnumerable<Mark> found) =>
+        found.Select((mark, i) => i < expected.Count && expected[i].Begins(mark) ? expected[i].ToString() : mark.ToString());
+
+    /// <summary>The marks of a file beside a fixture that cannot carry comments.</summary>
+    public static IReadOnlyList<Mark> ReadBeside(string text) =>
+    [
+        .. text.Split('\n', StringSplitOptions.RemoveEmptyEntries).Select(line => Beside().Match(line) is { Success: true } match
+            ? From(match, Number(match, "line"), Number(match, "column"), Number(match, "length"))
+            : throw new FormatException($"this line is no mark: {line}")),
+    ];
 
     /// <summary>All marks of a text, in the order of their places.</summary>
     public static IReadOnlyList<Mark> ReadAll(string text)
@@ -40,6 +53,10 @@ public sealed partial record Mark(int Line, int Column, int Length, string Weigh
         }
         return [.. marks.OrderBy(mark => mark.Line).ThenBy(mark => mark.Column).ThenBy(mark => mark.Id, StringComparer.Ordinal).ThenBy(mark => mark.Message, StringComparer.Ordinal)];
     }
+
+    private bool Begins(Mark found) =>
+        Message.EndsWith(" ...", StringComparison.Ordinal) && found.Message.StartsWith(Message[..^3], StringComparison.Ordinal)
+        && this == found with { Message = Message };
 
     private static Mark From(Match match, int line, int column, int length)
     {
@@ -62,6 +79,9 @@ public sealed partial record Mark(int Line, int Column, int Length, string Weigh
 
     [GeneratedRegex("^ *#[ ]*(?<span>~+) (?:(?<weight>error|warning|info) )?(?<id>RL[0-9]{4}) (?<message>.+)$")]
     private static partial Regex Under();
+
+    [GeneratedRegex("^(?<line>[0-9]+):(?<column>[0-9]+)\\+(?<length>[0-9]+) (?<weight>error|warning|info) (?<id>RL[0-9]{4}) (?<message>.+)$")]
+    private static partial Regex Beside();
 
     [GeneratedRegex("^ *# @(?<column>[0-9]+)\\+(?<length>[0-9]+) (?:(?<weight>error|warning|info) )?(?<id>RL[0-9]{4}) (?<message>.+)$")]
     private static partial Regex At();

@@ -53,11 +53,35 @@ public static class AddressKeys
         }
         value = null!;
         if (AmbiguousScalar.IsNumber(scalar))
-            return AmbiguousScalar.At(scalar, "an address", $"it with `0x` and two digits a byte");
-        return scalar.Text.Length is 6 or 8 or 10 && TryHex("0x" + scalar.Text, out _)
-            ? WrongType.At(scalar.Place, $"`{scalar.Text}`, hexadecimal digits without `0x`,", $"`0x{scalar.Text}`")
-            : WrongType.At(scalar.Place, $"`{scalar.Text}`", Expected);
+            return Digits(scalar.Text) is { } meant ? AmbiguousScalar.Meant(scalar, "an address", meant) : AmbiguousScalar.At(scalar, "an address", "it with `0x` and two digits a byte");
+        return Slip(scalar) ?? WrongType.At(scalar.Place, $"`{scalar.Text}`", Expected);
     }
+
+    private static Finding? Slip(LocatedScalar scalar)
+    {
+        var text = scalar.Text;
+        if (Digits(text) is { } meant)
+            return WrongType.Meant(scalar, meant == "0x" + text ? $"`{text}` has no `0x` before its digits" : $"`{text}` is not how an address is written", meant);
+        if (text.StartsWith("0x", StringComparison.Ordinal) && text.Length % 2 != 0 && text.Skip(2).All(IsHex))
+            return WrongType.Because(
+                scalar.Place, FormattableString.Invariant($"`{text}` has {text.Length - 2} hexadecimal digits; an address has two for each byte"),
+                "write every byte with two digits, leading zeros too");
+        return text.Length is >= 3 and <= 5 && text.All(c => c is > ' ' and <= '~')
+            ? WrongType.Because(
+                scalar.Place, $"`{text}` is not an address in hexadecimal digits",
+                $"write `{{ text: {text}, order: register }}` if the program gives the radio these characters")
+            : null;
+    }
+
+    // `C2A7D19B33`, `c2:a7:d1:9b:33`, `0XC2A7D19B33`: the digits of 3 to 5 bytes.
+    private static string? Digits(string text)
+    {
+        var joined = text.Replace(" ", "").Replace(":", "").Replace("-", "");
+        var digits = joined.StartsWith("0x", StringComparison.OrdinalIgnoreCase) ? joined.Substring(2) : joined;
+        return digits.Length is 6 or 8 or 10 && digits.All(IsHex) ? "0x" + digits : null;
+    }
+
+    private static bool IsHex(char c) => c is (>= '0' and <= '9') or (>= 'a' and <= 'f') or (>= 'A' and <= 'F');
 
     private static Finding? ReadByte(LocatedScalar scalar, out int value)
     {

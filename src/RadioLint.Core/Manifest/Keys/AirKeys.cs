@@ -11,17 +11,20 @@ namespace RadioLint.Manifest.Keys;
 /// <summary>The keys of `air`, for the network and for a node that differs.</summary>
 public static class AirKeys
 {
+    internal const string RetryAdvice = "write delay, limit or both, such as `{ delay: 500 us, limit: 15 }`, or leave it out to have it planned";
+
     private static readonly Key<RetryDelay> DelayKey = new(
         "delay",
         new FormsShape<RetryDelay>(
-            Scalars.Words("a delay", ("open", new RetryDelay(ImmutableArray<Stated<Duration>>.Empty))).Or(Quantities.Duration.To(d => One(d))).Named("a time such as `500 us`, or `open`"),
+            Scalars.Words("a delay", ("open", new RetryDelay(ImmutableArray<Stated<Duration>>.Empty))).Or(Quantities.Duration.To(d => One(d))).Named("a time such as `500 us`, or `open`")
+                .Within((scalar, delay) => delay.IsOpen ? null : RetryStep.Judge(scalar, delay.Delays[0].Value)),
             null,
-            new ListShape<Duration>(Quantities.Duration).As(list => new RetryDelay(list))),
+            new ListShape<Duration>(Quantities.Duration.Within(RetryStep.Judge)).As(list => new RetryDelay(list))),
         "wait before a repetition; `open`: planned, the least legal delay spread over collision-proof classes")
     { Default = "open" };
 
     private static readonly Key<int> LimitKey =
-        new("limit", Quantities.Count("a number of repetitions such as `15`", "times", "retries"), "repetitions before the radio gives up, 0 to 15") { Default = "15" };
+        new("limit", Quantities.Count("a number of repetitions such as `15`", "times", "retries").Within(RetryStep.JudgeLimit), "repetitions before the radio gives up, 0 to 15") { Default = "15" };
 
     public static readonly MapShape<Retry> RetryShape = new(
         "`retry`", [DelayKey, LimitKey], s => new Retry(Placed(s.Get(DelayKey)), s.Get(LimitKey)));
@@ -40,7 +43,7 @@ public static class AirKeys
     public static readonly Key<int> Crc = new("crc", AirScalars.CrcBytes, "length of the check sum") { Default = "2 bytes" };
     public static readonly Key<bool> Acknowledge = new("acknowledge", Scalars.Truth, "automatic acknowledgement") { Default = "true" };
     public static readonly Key<LengthMode> PayloadLength = new("payload-length", AirScalars.PayloadLengths, "how a receiver knows the length") { Default = "dynamic" };
-    public static readonly Key<Retry> Retry = new("retry", RetryShape, "repetitions; a sender's own business");
+    public static readonly Key<Retry> Retry = new("retry", RetryShape, "repetitions; a sender's own business") { Advice = RetryAdvice };
     public static readonly Key<Neighbours> NeighboursKey = new("neighbours", NeighbourKeys.Shape, "who else uses the band here");
 
     public static readonly Key<bool> NoAcknowledge =

@@ -50,18 +50,20 @@ public static class BoardKeys
     public static readonly Key<ImmutableArray<Stated<Draw>>> Currents = new("currents", new ListShape<Draw>(ChipKeys.DrawShape), "what the chip draws");
     public static readonly Key<ImmutableArray<Stated<string>>> Traps = new("traps", new ListShape<string>(Scalars.Text), "what people stumble over");
 
+    public static readonly Key<ImmutableArray<PadPair>> PadRule = new("spi-pad-rule", SpiUnitKeys.PadRuleShape, "which pads of a serial unit go together");
+
     private static readonly Key[] Notes =
     [
         Remark.Key("covers", "other chips that it fits"), Remark.Key("package", "the package assumed"), Remark.Key("clocks", "usual clocks"), Remark.Key("voltages", "usual voltages"),
         Remark.Key("silk", "conventions of printed labels"), Remark.Key("sources", "documents"), Remark.Key("pins-source", "where the pins come from"),
-        Remark.Key("spi-pad-rule", "which pads go together"), Remark.Key("usb-pins", "USB pins"), Remark.Key("reset-pulls", "pulls at reset"),
+        Remark.Key("usb-pins", "USB pins"), Remark.Key("reset-pulls", "pulls at reset"),
     ];
 
     public static readonly MapShape<Settings> Profile = new(
         "a board profile",
         [
             BasedOn, Reserved, Clock, Logic, BrownOut, Rail3V3, Rail5V, AlwaysOn, Removed, Board, Chip, Family, Pins, Spi, Wiring, Irq, Straps, Supply, Levels,
-            ClockLimit, PinCurrent, Rails, Currents, Traps, .. Notes,
+            ClockLimit, PinCurrent, Rails, Currents, Traps, PadRule, .. Notes,
         ],
         s => s);
 

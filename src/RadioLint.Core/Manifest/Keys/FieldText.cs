@@ -42,14 +42,14 @@ internal static class FieldText
             findings.Add(WrongType.At(entry.Value.Place, entry.Value.Kind, Expected));
             return null;
         }
-        var reading = new Words(scalar);
+        var reading = new FieldWords(scalar);
         if (Parse(entry.Key, scalar, reading, out var result) is not { } fault)
             return result;
         findings.Add(fault);
         return null;
     }
 
-    private static Finding? Parse(LocatedScalar name, LocatedScalar scalar, Words words, out Field result)
+    private static Finding? Parse(LocatedScalar name, LocatedScalar scalar, FieldWords words, out Field result)
     {
         result = new(name.Text, name.Place, scalar.Place, FieldKind.Integer) { Role = Array.Find(Roles, role => role == name.Text) };
         var count = 1;
@@ -58,7 +58,7 @@ internal static class FieldText
         var type = words.Next() ?? "";
         if (Type(type, words, scalar, result, out result) is { } fault)
             return fault;
-        result = result with { Count = count };
+        result = result with { Count = count, TypePlace = PlaceOf(type, scalar) };
         if (words.Peek() is { } scale && Quantity.TryNumber(scale, out var factor))
         {
             if (factor <= 0)
@@ -74,7 +74,15 @@ internal static class FieldText
         return Tail(scalar, words, result, out result);
     }
 
-    private static Finding? Tail(LocatedScalar scalar, Words words, Field before, out Field result)
+    // The word itself, so that it can be replaced; the whole text where escapes hide it.
+    private static Place PlaceOf(string type, LocatedScalar scalar)
+    {
+        var at = (" " + scalar.Place.Text.Trim('"', '\'') + " ").IndexOf($" {type} ", StringComparison.Ordinal);
+        var quote = scalar.Place.Text.Length > 0 && scalar.Place.Text[0] is '"' or '\'' ? 1 : 0;
+        return at < 0 ? scalar.Place : new(scalar.Place.Source, scalar.Place.Start + at + quote, type.Length);
+    }
+
+    private static Finding? Tail(LocatedScalar scalar, FieldWords words, Field before, out Field result)
     {
         result = before;
         while (words.Next() is { } word)
@@ -85,6 +93,9 @@ internal static class FieldText
                 case "in" when value is not null && Range(value, out var range):
                     result = result with { Range = range };
                     break;
+                case "in":
+                    return WrongType.Because(
+                        scalar.Place, $"`in {value}` is no range from low to high", "write it in the field's unit, such as `in -40..85`");
                 case "=" when value is not null && Quantity.TryNumber(value, out var constant):
                     result = result with { Constant = constant };
                     break;
@@ -100,13 +111,13 @@ internal static class FieldText
         return null;
     }
 
-    private static Finding? Type(string type, Words words, LocatedScalar scalar, Field before, out Field result)
+    private static Finding? Type(string type, FieldWords words, LocatedScalar scalar, Field before, out Field result)
     {
         result = before with { TypeName = type };
         if (type is "text" or "bytes")
         {
             if (!Count(words.Next(), out var length))
-                return WrongType.At(scalar.Place, $"`{scalar.Text}`", $"a length after `{type}`, such as `{type} 12`");
+                return WrongType.Because(scalar.Place, $"`{scalar.Text}` does not say its length in bytes", $"write it after the type, such as `{type} 12`");
             result = result with { Kind = type == "text" ? FieldKind.Text : FieldKind.Bytes, ItemSize = length, TypeName = FormattableString.Invariant($"{type} {length}") };
             return null;
         }
@@ -127,7 +138,9 @@ internal static class FieldText
         }
         var bracket = type.IndexOf('[');
         return bracket > 0
-            ? WrongType.At(scalar.Place, $"`{scalar.Text}`", $"several alike written as `{type.Substring(bracket + 1).TrimEnd(']')} x {type.Substring(0, bracket)}`")
+            ? WrongType.Meant(
+                scalar, $"`{type}` is not how several alike are written",
+                $"{type.Substring(bracket + 1).TrimEnd(']')} x {type.Substring(0, bracket)}{scalar.Text.Substring(type.Length)}")
             : ValueNotInList.At(scalar.Place, type.Length == 0 ? scalar.Text : type, "a type", Types);
     }
 
@@ -139,6 +152,7 @@ internal static class FieldText
             findings.Add(WrongType.At(map.Place, "a map of several keys", "`{ bits: [...] }` or `{ uint8: [...] }`"));
             return null;
         }
+        result = result with { TypePlace = key.Place };
         if (key.Text == "bits")
             return Bits(result, value, findings);
         if (key.Text is "enum")
@@ -229,19 +243,5 @@ internal static class FieldText
     {
         count = 0;
         return text is { Length: > 0 and <= 4 } && int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out count) && count > 0;
-    }
-
-    private sealed class Words(LocatedScalar scalar)
-    {
-        private readonly string[] words = scalar.Text.Split(' ');
-        private int next;
-
-        public string? Peek() => At(0);
-
-        public string? At(int ahead) => next + ahead < words.Length ? words[next + ahead] : null;
-
-        public string? Next() => next < words.Length ? words[next++] : null;
-
-        public void Skip(int count) => next += count;
     }
 }

@@ -53,7 +53,19 @@ public static class HabitKeys
     private static readonly Key<string> HostBy =
         new("by", Scalars.Words("a way", ("serial", "serial"), ("spi", "spi"), ("network", "network")), "serial, spi or network");
 
-    private static readonly Key<string> HostSpeed = new("speed", Scalars.Text, "of the line, such as `115200 baud`");
+    // Kept as written: only people read it.
+    private static readonly ScalarShape<string> Speed = new(
+        "a speed such as `115200 baud`, `1 MHz` or `10 Mbps`",
+        (LocatedScalar scalar, out string value) =>
+        {
+            value = scalar.Text;
+            if (Quantity.TrySplit(value, out _, out var unit) && unit is "kbps" or "Mbps" || Quantities.Frequency.Read(scalar, out _) is null)
+                return null;
+            return Quantities.SymbolRate.Read(scalar, out _);
+        },
+        new SchemaForm.Scalar("^[0-9]+([.][0-9]+)? (baud|Hz|kHz|MHz|kbps|Mbps)$"));
+
+    private static readonly Key<string> HostSpeed = new("speed", Speed, "of the line, such as `115200 baud`");
 
     public static readonly MapShape<Host> HostShape = new("`host`", [HostBy, HostSpeed], s => new(s.Written(HostBy), s.Written(HostSpeed)));
 
@@ -81,6 +93,8 @@ public static class HabitKeys
             value = new(WakeKind.ByPin, null, text.Substring("by pin ".Length));
             return null;
         }
+        if (Quantities.Duration.Read(scalar, out _) is null)
+            return WrongType.Meant(scalar, $"`{text}` does not say what wakes it", $"every {text}");
         if (!text.StartsWith("every ", StringComparison.Ordinal))
             return WrongType.At(scalar.Place, $"`{text}`", WakeExpected);
         var fault = Quantities.Duration.Read(new(scalar.Place, text.Substring("every ".Length), scalar.IsQuoted), out var period);

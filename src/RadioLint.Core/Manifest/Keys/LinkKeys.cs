@@ -46,7 +46,8 @@ public static class LinkKeys
     public static readonly Key<PipeChoice> Pipe = new(
         "pipe",
         Scalars.Words("a pipe", ("own", new PipeChoice(null, true)), ("shared", new PipeChoice(null, false)))
-            .Or(Quantities.Count("a pipe, 0 to 5").To(n => new PipeChoice(n, null))).Named("a pipe from 0 to 5, own, or shared"),
+            .Or(Quantities.Count("a pipe, 0 to 5").To(n => new PipeChoice(n, null))).Named("a pipe from 0 to 5, own, or shared")
+            .Within((scalar, pipe) => pipe.Number is null or (>= 0 and <= 5) ? null : ValueNotInList.At(scalar.Place, scalar.Text, "a pipe", ["0", "1", "2", "3", "4", "5"], null)),
         "the receiver's pipe; own while six suffice");
 
     public static readonly Key<ImmutableArray<Stated<string>>> Via = new("via", new ListShape<string>(Scalars.Reference), "relay nodes");
@@ -95,6 +96,8 @@ public static class LinkKeys
             return fault;
         }
         value = new(count, text, depth);
+        if (Array.IndexOf(Obstacles, text + " wall") >= 0)
+            return ValueNotInList.At(scalar.Place, scalar.Text, "an obstacle", Obstacles, $"{scalar.Text} wall");
         return Array.IndexOf(Obstacles, text) >= 0 ? null : ValueNotInList.At(scalar.Place, scalar.Text, "an obstacle", Obstacles);
     }
 }

@@ -23,7 +23,7 @@ public sealed class NodeKeys
             Board, Place, Verified, Number, Pins, Wires, Spi, AlsoUses, SharesSpi, Radio, Power, Test, Height, Temperature, Supply, BoardSupply,
             Battery, RunsFor, Sleep, Service, Wifi, Host, Air, Pipes, Retry, External, Measured,
         ];
-        Shape = new(what, mayRepeat ? [Each, .. keys] : keys, s => s);
+        Shape = new(what, mayRepeat ? [.. keys, Each] : keys, s => s);
     }
 
     public MapShape<Settings> Shape { get; }
@@ -36,17 +36,26 @@ public sealed class NodeKeys
     public Key<WrittenPins> Pins { get; } = new("pins", PinKeys.Pins, "which pin carries which line of the radio");
     public Key<Length> Wires { get; } = new("wires", Quantities.Length, "the longest wire between board and radio");
     public Key<SpiSetup> Spi { get; } = new("spi", PinKeys.Spi, "how the SPI is set up");
-    public Key<ImmutableArray<OtherUse>> AlsoUses { get; } = new("also-uses", PinKeys.AlsoUses, "pins and units that something else uses");
+    public Key<ImmutableArray<OtherUse>> AlsoUses { get; } = new("also-uses", PinKeys.AlsoUses, "pins and units that something else uses")
+    { Advice = "write each pin or unit with what uses it, such as `{ D3: buzzer }`" };
+
 
     public Key<ImmutableArray<Stated<BusNeighbour>>> SharesSpi { get; } = new("shares-spi", PinKeys.SharesSpi, "other devices on the radio's SPI lines");
     public Key<RadioUnit> Radio { get; } = new("radio", RadioKeys.Shape, "transceiver, front end, antenna");
-    public Key<PowerLevel> Power { get; } = new("power", Quantities.PowerLevel, "transmit power at the chip") { Default = "0 dBm" };
+    public Key<PowerLevel> Power { get; } = new("power", Quantities.PowerLevel, "transmit power at the chip")
+    {
+        Default = "0 dBm",
+        Advice = "write the transmit power at the chip in dBm, such as `0 dBm`; the supply voltage belongs under `supply`",
+    };
     public Key<string> Test { get; } = new("test", Scalars.Words("a test", ("none", "none"), ("carrier", "carrier"), ("pll-lock", "pll-lock")), "test signals left switched on") { Default = "none" };
     public Key<Length> Height { get; } = new("height", Quantities.Length, "of the antenna above ground");
     public Key<Between<Temperature>> Temperature { get; } = new("temperature", Quantities.Temperatures, "where it lives");
-    public Key<Supply> Supply { get; } = new("supply", SupplyKeys.Shape, "the chain that ends at the radio's VDD");
-    public Key<Supply> BoardSupply { get; } = new("board-supply", SupplyKeys.Shape, "the chain that ends at the controller");
-    public Key<Battery> Battery { get; } = new("battery", SupplyKeys.BatteryShape, "the node's battery");
+    public Key<Supply> Supply { get; } = new("supply", SupplyKeys.Shape, "the chain that ends at the radio's VDD")
+    { Advice = "write what feeds the radio, such as `{ from: adapter, input: 5 V }`" };
+    public Key<Supply> BoardSupply { get; } = new("board-supply", SupplyKeys.Shape, "the chain that ends at the controller")
+    { Advice = "write what feeds the controller, such as `{ from: USB }`" };
+    public Key<Battery> Battery { get; } = new("battery", SupplyKeys.BatteryShape, "the node's battery")
+    { Advice = "write its cells, such as `{ cells: 2 x AA alkaline }`" };
     public Key<Duration> RunsFor { get; } = new("runs-for", Quantities.Duration, "time without a visit");
     public Key<Sleep> Sleep { get; } = new("sleep", HabitKeys.SleepShape, "how it sleeps; absent: awake");
     public Key<Service> Service { get; } = new("service", HabitKeys.ServiceShape, "how the program tends the radio");
@@ -54,13 +63,13 @@ public sealed class NodeKeys
     public Key<Host> Host { get; } = new("host", HabitKeys.HostShape, "how it reaches a host computer");
     public Key<Settings> Air { get; } = new("air", AirKeys.Shape, "own values where firmware already differs");
     public Key<ImmutableArray<OwnPipe>> Pipes { get; } = new("pipes", PipeKeys.Shape, "receive pipes as its firmware has them");
-    public Key<Retry> Retry { get; } = new("retry", AirKeys.RetryShape, "its own repetitions");
+    public Key<Retry> Retry { get; } = new("retry", AirKeys.RetryShape, "its own repetitions") { Advice = AirKeys.RetryAdvice };
     public Key<bool> External { get; } = new("external", Scalars.Truth, "somebody else's node: checked, never emitted") { Default = "false" };
     public Key<Measured> Measured { get; } = new("measured", HabitKeys.MeasuredShape, "readings from the bench");
 }
 
 /// <summary>The nodes that one entry stands for: numbers, names, or names with differences.</summary>
-public sealed record Each(ImmutableArray<EachMember> Members);
+public sealed record Each(IEnumerable<EachMember> Members);
 
 /// <summary>One of them.</summary>
 /// <param name="Suffix">What follows the entry's name and a hyphen.</param>
@@ -70,7 +79,7 @@ public sealed record EachMember(string Suffix, RadioLint.Text.Place Place, Setti
 internal sealed class EachShape : Shape<Each>
 {
     /// <summary>The most nodes that one entry may stand for.</summary>
-    private const int Most = 200_000;
+    private const int Most = 100_000;
 
     public static readonly EachShape Instance = new();
 
@@ -85,14 +94,14 @@ internal sealed class EachShape : Shape<Each>
 
     public override bool TryRead(LocatedValue value, List<Finding> findings, [System.Diagnostics.CodeAnalysis.MaybeNullWhen(false)] out Each result)
     {
-        var members = ImmutableArray.CreateBuilder<EachMember>();
+        var members = new List<EachMember>();
         result = null;
         switch (value)
         {
             case LocatedScalar scalar when NodeRange.TryParse(scalar.Text, out var first, out var last) && last - first < Most:
-                for (var n = first; n <= last; n++)
-                    members.Add(new(n.ToString(System.Globalization.CultureInfo.InvariantCulture), scalar.Place, null));
-                break;
+                result = new(Enumerable.Range(first, last - first + 1)
+                    .Select(n => new EachMember(n.ToString(System.Globalization.CultureInfo.InvariantCulture), scalar.Place, null)));
+                return true;
             case LocatedList list:
                 foreach (var item in list.Items)
                 {
@@ -111,12 +120,27 @@ internal sealed class EachShape : Shape<Each>
                         members.Add(new(entry.Key.Text, entry.Key.Place, differences));
                 }
                 break;
+            case LocatedScalar large when NodeRange.TryParse(large.Text, out var from, out var to):
+                findings.Add(WrongType.Because(
+                    large.Place, FormattableString.Invariant($"`{large.Text}` is {to - from + 1} nodes; at most {Most} are read"), "write a smaller range"));
+                return false;
+            case LocatedScalar written when Meant(written.Text) is { } range:
+                findings.Add(WrongType.Meant(written, $"`{written.Text}` is no range", range));
+                return false;
             default:
                 findings.Add(WrongType.At(value.Place, value is LocatedScalar s ? $"`{s.Text}`" : value.Kind, Expected));
                 return false;
         }
-        result = new(members.ToImmutable());
+        result = new(members);
         return true;
+    }
+
+    // `12`, `1-12`, `1 .. 12`.
+    private static string? Meant(string text)
+    {
+        var parts = text.Split(['-', '.', ' '], StringSplitOptions.RemoveEmptyEntries);
+        var range = parts.Length == 1 ? $"1..{parts[0]}" : string.Join("..", parts);
+        return range != text && NodeRange.TryParse(range, out var first, out var last) && last - first < Most ? range : null;
     }
 }
 

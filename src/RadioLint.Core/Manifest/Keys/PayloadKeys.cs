@@ -38,17 +38,24 @@ public sealed class PayloadKeys : Shape<Payload>
         }
         if (map.Find("fields") is not { Value: LocatedMap })
         {
-            result = new("", map.Place, ReadFields(map, findings));
+            result = Whole(map, map, findings);
             return true;
         }
         if (!LongForm.TryRead(map, findings, out var settings) || settings.Written(Fields) is not { } fields)
             return false;
-        result = new("", map.Place, ReadFields(fields.Value, findings))
+        result = Whole(map, fields.Value, findings) with
         {
             IsNatural = settings.Get(Layout)?.Value ?? false,
             BigEndian = settings.Written(ByteOrder),
         };
         return true;
+    }
+
+    private static Payload Whole(LocatedMap map, LocatedMap written, List<Finding> findings)
+    {
+        var fields = ReadFields(written, findings);
+        var isComplete = fields.Length == written.Entries.Count(entry => !entry.Key.Text.StartsWith("x-", StringComparison.Ordinal));
+        return new("", map.Place, fields) { IsComplete = isComplete };
     }
 
     private static ImmutableArray<Field> ReadFields(LocatedMap map, List<Finding> findings)
@@ -58,6 +65,8 @@ public sealed class PayloadKeys : Shape<Payload>
         {
             if (entry.Key.Text.StartsWith("x-", StringComparison.Ordinal))
                 continue;
+            if (Reading.HasEnough(findings, entry.Key.Place))
+                break;
             if (Scalars.NewName.Read(entry.Key, out _) is { } fault)
                 findings.Add(fault);
             if (FieldText.Read(entry, findings) is { } one)

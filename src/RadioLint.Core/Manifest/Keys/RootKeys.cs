@@ -12,21 +12,40 @@ public static class RootKeys
     // Not required here: that it is missing is RL8007, and the format is assumed.
     public static readonly Key<int> Format = new("radiolint", Quantities.Count("the format, `1`"), "the manifest's format");
     public static readonly Key<string> Network = new("network", Scalars.NewName, "the network's name") { IsRequired = true };
-    public static readonly Key<string> Region = new("region", Scalars.Reference, "ISO 3166 country code: whose band rules to check");
+    // Norway's code, when it is not quoted, is false to readers of YAML 1.1.
+    private static readonly ScalarShape<string> CountryCode = new(
+        "a country code such as `GB`",
+        (LocatedScalar scalar, out string value) =>
+        {
+            value = scalar.Text;
+            return AmbiguousScalar.IsTruth(scalar)
+                ? AmbiguousScalar.At(scalar, "a country code", $"`\"{value.ToUpperInvariant()}\"`, with the quotes, for Norway") with
+                {
+                    Fixes = ImmutableArray.Create(Remedy.Offer(scalar.Place, $"\"{value.ToUpperInvariant()}\"", "Quote it")),
+                }
+                : null;
+        },
+        new SchemaForm.Scalar("^[A-Z]{2}$"));
+
+    public static readonly Key<string> Region = new("region", CountryCode, "ISO 3166 country code: whose band rules to check");
     public static readonly Key<string> Site = new("site", Scalars.Text, "networks of one site are compared");
     public static readonly Key<Setting> SettingKey = new("setting", HabitKeys.SettingWord, "what the radio crosses");
     public static readonly Key<ImmutableArray<Stated<string>>> Include = new("include", new ListShape<string>(Scalars.Text), "files with boards, payloads, rules");
-    public static readonly Key<Settings> Air = new("air", AirKeys.Shape, "what every node must agree on");
+    public static readonly Key<Settings> Air = new("air", AirKeys.Shape, "what every node must agree on")
+    { Advice = "write its keys, such as `{ channel: 74, rate: 1 Mbps }`" };
     public static readonly Key<ImmutableArray<Stated<SurveyFile>>> Survey = new("survey", NeighbourKeys.SurveyShape, "survey logs");
     public static readonly Key<Settings> AllNodes = new("all-nodes", NodeKeys.OfAll.Shape, "what all nodes have unless they say otherwise");
 
     public static readonly Key<ImmutableArray<Named<Settings>>> Nodes =
-        new("nodes", new NamedShape<Settings>("nodes", NodeKeys.OfNode.Shape, Scalars.NewName), "the nodes by name");
+        new("nodes", new NamedShape<Settings>("nodes", NodeKeys.OfNode.Shape, Scalars.NewName), "the nodes by name")
+        { Advice = "write each node under its name, such as `hive: { board: atmega328p }`" };
 
-    public static readonly Key<ImmutableArray<Stated<Settings>>> Links = new("links", new ListShape<Settings>(LinkKeys.Shape), "who sends what to whom");
+    public static readonly Key<ImmutableArray<Stated<Settings>>> Links = new("links", new ListShape<Settings>(LinkKeys.Shape), "who sends what to whom")
+        { Advice = "write each link as `- { from: hive, to: shed, payload: reading, every: 10 min }`" };
 
     public static readonly Key<ImmutableArray<Named<Payload>>> Payloads =
-        new("payloads", new NamedShape<Payload>("payloads", PayloadKeys.Shape, Scalars.NewName), "what packets carry");
+        new("payloads", new NamedShape<Payload>("payloads", PayloadKeys.Shape, Scalars.NewName), "what packets carry")
+        { Advice = "write each payload under its name, such as `reading: { weight: int32 g }`" };
 
     public static readonly Key<ImmutableArray<Named<BoardChoice>>> Boards =
         new("boards", new NamedShape<BoardChoice>("boards", BoardKeys.Own, Scalars.NewName), "board profiles of one's own");
@@ -51,7 +70,7 @@ public static class RootKeys
         "the plan in the field and how the new one gets there");
 
     public static readonly MapShape<Settings> Shape = new(
-        "the manifest",
+        "a manifest",
         [Format, Network, Region, Site, SettingKey, Include, Air, Survey, AllNodes, Nodes, Links, Payloads, Boards, Rules, ChangeKey],
         s => s);
 

@@ -3,6 +3,7 @@ using System.Diagnostics.CodeAnalysis;
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Rules.Hygiene;
+using RadioLint.Text;
 
 namespace RadioLint.Manifest.Keys;
 
@@ -51,7 +52,7 @@ public sealed class RulesKeys : Shape<RuleSettings>
             else if (entry.Key.Text == "locked")
                 locked = LockedList.TryRead(entry.Value, findings, out var list) ? list : locked;
             else if (!LooksLikeId(entry.Key.Text) && !entry.Key.Text.StartsWith("x-", StringComparison.Ordinal))
-                findings.Add(UnknownKey.At(entry.Key, "`rules`", ["allow", "locked"]));
+                findings.Add(UnknownKey.At(entry.Key, "`rules`", ["allow", "locked"], Nearest.To(entry.Key.Text, ["allow", "locked"])));
             else if (LooksLikeId(entry.Key.Text) && SeverityWord.TryRead(entry.Value, findings, out var severity))
                 severities.Add(new(entry.Key, new(severity, entry.Value.Place)));
         }
@@ -60,5 +61,5 @@ public sealed class RulesKeys : Shape<RuleSettings>
     }
 
     private static bool LooksLikeId(string text) =>
-        text.Length == 6 && text.StartsWith("RL", StringComparison.Ordinal) && text.Skip(2).All(c => c is >= '0' and <= '9');
+        text.Length > 2 && text.StartsWith("RL", StringComparison.OrdinalIgnoreCase) && text.Skip(2).All(c => c is >= '0' and <= '9');
 }

@@ -48,6 +48,36 @@ internal static class SpiUnitKeys
                 BoardPinKeys.Texts(s.Written(OptionSs)))),
         "ports by signal");
 
+    private static readonly Key<ImmutableArray<Stated<string>>> Pad0 = Ports("PAD0");
+    private static readonly Key<ImmutableArray<Stated<string>>> Pad1 = Ports("PAD1");
+    private static readonly Key<ImmutableArray<Stated<string>>> Pad2 = Ports("PAD2");
+    private static readonly Key<ImmutableArray<Stated<string>>> Pad3 = Ports("PAD3");
+
+    private static readonly Key<ImmutableArray<ImmutableArray<string>>> Pads = new(
+        "pads",
+        new MapShape<ImmutableArray<ImmutableArray<string>>>(
+            "pads", [Pad0, Pad1, Pad2, Pad3],
+            s => ImmutableArray.Create(
+                BoardPinKeys.Texts(s.Written(Pad0)), BoardPinKeys.Texts(s.Written(Pad1)), BoardPinKeys.Texts(s.Written(Pad2)), BoardPinKeys.Texts(s.Written(Pad3)))),
+        "ports by pad");
+
+    private static readonly ScalarShape<int> PadName = Scalars.Words("a pad", ("PAD0", 0), ("PAD1", 1), ("PAD2", 2), ("PAD3", 3));
+    private static readonly Key<int> PairMosi = new("mosi", PadName, "data out") { IsRequired = true };
+    private static readonly Key<int> PairSck = new("sck", PadName, "clock") { IsRequired = true };
+
+    private static readonly Key<ImmutableArray<Stated<PadPair>>> Pairs = new(
+        "options",
+        new ListShape<PadPair>(new MapShape<PadPair>(
+            "a pair of pads", [PairMosi, PairSck, Remark.Key("dopo", "number in the register"), Remark.Key("ss", "select")],
+            s => new(s.Written(PairMosi)?.Value ?? 0, s.Written(PairSck)?.Value ?? 0))),
+        "which pads may be data out and clock together");
+
+    /// <summary>Which pads go together.</summary>
+    public static readonly MapShape<ImmutableArray<PadPair>> PadRuleShape = new(
+        "which pads go together",
+        [Pairs, Remark.Key("source", "document"), Remark.Key("where", "section"), Remark.Key("basis", "how it is known"), Remark.Key("note", "remark")],
+        s => s.Written(Pairs) is { } pairs ? ImmutableArray.CreateRange(pairs.Value.Select(pair => pair.Value)) : ImmutableArray<PadPair>.Empty);
+
     private static readonly Key<ImmutableArray<Stated<int>>> Dividers =
         new("dividers", new ListShape<int>(Quantities.Count("a divider")), "SCK is the clock by one of these");
 
@@ -80,7 +110,7 @@ internal static class SpiUnitKeys
         "an SPI unit",
         [
             Name, Also, Kind, Sets, Options, Dividers, MisoSetup, SlaveSelectKey, Naming,
-            Remark.Key("kind-note", "remark"), Remark.Key("alternate-function", "numbers by pin"), Remark.Key("pads", "pins by pad"),
+            Pads, Remark.Key("kind-note", "remark"), Remark.Key("alternate-function", "numbers by pin"),
             Remark.Key("csn-rule", "remark on CSN"), Remark.Key("matrix-rule", "remark on the pin matrix"), Remark.Key("modes", "SPI modes"),
             Remark.Key("dividers-from", "source of the dividers"), Remark.Key("fastest", "highest SCK"),
         ],
@@ -90,6 +120,7 @@ internal static class SpiUnitKeys
             Sets = s.Written(Sets) is { } sets ? ImmutableArray.CreateRange(sets.Value.Select(one => one.Value)) : ImmutableArray<SpiSet>.Empty,
             Options = s.Written(Options)?.Value,
             Dividers = s.Written(Dividers) is { } dividers ? ImmutableArray.CreateRange(dividers.Value.Select(one => one.Value)) : ImmutableArray<int>.Empty,
+            Pads = s.Written(Pads)?.Value ?? ImmutableArray<ImmutableArray<string>>.Empty,
             MisoSetup = s.Written(MisoSetup)?.Value,
             SlaveSelect = s.Written(SlaveSelectKey)?.Value,
             NamesAreSwapped = s.Written(Naming)?.Value.Written(NamingTrap)?.Value ?? false,

@@ -47,7 +47,18 @@ public static class SupplyKeys
         new ListShape<string>(FilterShape).As(list => ImmutableArray.CreateRange(list.Select(one => one.Value))));
 
     public static readonly Key<SupplySource> From = new("from", Scalars.Words("a kind of supply", Sources), "what feeds it");
-    public static readonly Key<string> Pin = new("pin", Scalars.Text, "the board's pin: `3V3`, `VCC`, `5V`, `RAW` or a port pin");
+    private static readonly ScalarShape<string> PinName = new(
+        "a pin as printed, such as `3V3`",
+        (LocatedScalar scalar, out string value) =>
+        {
+            value = scalar.Text;
+            return Quantities.Voltage.Read(scalar, out _) is null
+                ? WrongType.Meant(scalar, $"`{value}` is a voltage; a pin is named as it is printed", value.Replace(" ", ""))
+                : null;
+        },
+        new SchemaForm.Scalar(null));
+
+    public static readonly Key<string> Pin = new("pin", PinName, "the board's pin: `3V3`, `VCC`, `5V`, `RAW` or a port pin");
     public static readonly Key<string> Part = new("part", Scalars.Text, "regulator or converter, by part number");
     public static readonly Key<Voltage> Output = new("output", Quantities.Voltage, "output voltage");
 
@@ -139,7 +150,7 @@ public static class SupplyKeys
         var kind = parts.Length == 3 ? parts[2] : "";
         var quantity = parts.Length == 3 ? $"{parts[0]} {parts[1]}" : scalar.Text;
         if (kind.Length > 0 && Array.IndexOf(CapacitorKinds, kind) < 0)
-            return ValueNotInList.At(scalar.Place, scalar.Text, "a kind of capacitor", CapacitorKinds.Select(known => $"{quantity} {known}"));
+            return ValueNotInList.At(scalar.Place, scalar.Text, "a kind of capacitor", CapacitorKinds.Select(known => $"{quantity} {known}")) with { IsTelling = true };
         if (Quantities.Capacitance.Read(new(scalar.Place, quantity, scalar.IsQuoted), out var capacitance) is { } fault)
             return fault;
         value = new(capacitance, kind);

@@ -33,14 +33,27 @@ public static class AmbiguousScalar
         return isOctal || hasPrefix || hasSeparator || IsExponent(text);
     }
 
+    /// <summary>A plain word or number that must be quoted, or written as <paramref name="instead"/> says.</summary>
     public static Finding At(LocatedScalar scalar, string expected, string? instead = null) =>
-        new(Rule, scalar.Place, $"`{scalar.Text}` is read differently by YAML 1.1 and YAML 1.2; {expected} is expected",
+        new(Rule, scalar.Place, $"{Difference(scalar)}; {expected} is expected",
             instead is null ? $"quote it: \"{scalar.Text}\", if that is what is meant" : $"write {instead}")
         {
+            IsTelling = true,
             Fixes = instead is not null
                 ? ImmutableArray<Fix>.Empty
-                : ImmutableArray.Create(new Fix(FixGrade.Offered, "Quote it", ImmutableArray.Create(new Edit(scalar.Place, $"\"{scalar.Text}\"")))),
+                : ImmutableArray.Create(Remedy.Offer(scalar.Place, $"\"{scalar.Text}\"", "Quote it")),
         };
+
+    /// <summary>A truth of YAML 1.1 where one word of the manifest says the same.</summary>
+    public static Finding Meant(LocatedScalar scalar, string expected, string word) =>
+        At(scalar, expected, $"`{word}`") with { Fixes = Remedy.Write(scalar, scalar.Text, word) };
+
+    /// <summary>True for `no`, `off` and `n`.</summary>
+    public static bool IsNegative(LocatedScalar scalar) => scalar.Text[0] is 'n' or 'N' || scalar.Text.Length == "off".Length && scalar.Text[0] is 'o' or 'O';
+
+    private static string Difference(LocatedScalar scalar) => IsTruth(scalar)
+        ? $"`{scalar.Text}` is {(IsNegative(scalar) ? "false" : "true")} to readers of YAML 1.1 and text to those of YAML 1.2"
+        : $"`{scalar.Text}` is read differently by YAML 1.1 and YAML 1.2";
 
     private static bool IsExponent(string text)
     {

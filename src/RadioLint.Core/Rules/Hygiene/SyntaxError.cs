@@ -8,7 +8,7 @@ public static class SyntaxError
 {
     public static readonly Descriptor Rule = new(
         "RL8001", Severity.Error, "File does not parse",
-        "YAML 1.2.2 and RFC 8259; at most 16 MiB, 64 levels, 100,000 aliased values (own bounds)", "0.1")
+        "YAML 1.2.2 and RFC 8259; at most 16 MiB, 64 levels, 1,000,000 values, 100,000 of them by aliases, 10,000 faults (own bounds)", "0.1")
     {
         IsFixed = true,
     };

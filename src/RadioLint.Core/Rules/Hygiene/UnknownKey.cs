@@ -14,13 +14,14 @@ public static class UnknownKey
         IsFixed = true,
     };
 
-    public static Finding At(LocatedScalar key, string what, IEnumerable<string> known)
+    public static Finding At(LocatedScalar key, string what, IEnumerable<string> known, string? nearest)
     {
         var names = known.ToList();
-        var nearest = Nearest.To(key.Text, names);
         return new(Rule, key.Place, $"{what} has no key `{key.Text}`",
             nearest is not null
                 ? $"write `{nearest}`, or start the name with `x-` for a note of your own"
+                : KeyPlaces.Of(key.Text) is { } elsewhere
+                ? $"move it: `{key.Text}` is a key of {elsewhere}; or start the name with `x-` for a note of your own"
                 : $"use one of {string.Join(", ", names)}, or start the name with `x-` for a note of your own")
         {
             Fixes = nearest is null

@@ -19,7 +19,7 @@ public static class UnusableName
         new(Rule, place, $"`{name}` is a reserved word of {language}", $"choose another name, for instance `{name}-1` or `the-{name}`");
 
     public static Finding SameIdentifier(Place place, string name, Place other, string otherName, string identifier) =>
-        new(Rule, place, $"`{name}` and `{otherName}` both become the identifier `{identifier}`", "rename one of the two")
+        new(Rule, place, name == otherName ? $"`{name}` stands twice" : $"`{name}` and `{otherName}` both become the identifier `{identifier}`", "rename one of the two")
         {
             Related = ImmutableArray.Create(new RelatedPlace(other, $"`{otherName}` stands here")),
         };

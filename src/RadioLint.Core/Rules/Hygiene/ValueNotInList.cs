@@ -27,6 +27,17 @@ public static class ValueNotInList
         {
             Fixes = nearest is null
                 ? ImmutableArray<Fix>.Empty
-                : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(new Edit(place, nearest)))),
+                : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(Edit.Value(place, nearest)))),
         };
+
+    /// <summary>A country code that is none. A code that differs in one letter is another country's, so only case and one common slip are mended.</summary>
+    public static Finding Country(Place place, string found, IReadOnlyList<string> codes)
+    {
+        var meant = found == "UK" ? "GB" : codes.FirstOrDefault(code => string.Equals(code, found, StringComparison.OrdinalIgnoreCase));
+        return new(Rule, place, $"`{found}` is not a country code of ISO 3166",
+            meant is not null ? $"write `{meant}`" : "write the two letters of the country that the network stands in, such as `GB`")
+        {
+            Fixes = meant is null ? ImmutableArray<Fix>.Empty : ImmutableArray.Create(Remedy.Offer(place, meant == "NO" ? "\"NO\"" : meant, $"Write `{meant}`")),
+        };
+    }
 }

@@ -1,4 +1,5 @@
 using RadioLint.Findings;
+using RadioLint.Manifest;
 using RadioLint.Text;
 
 namespace RadioLint.Rules.Hygiene;
@@ -14,6 +15,17 @@ public static class WrongType
 
     public static Finding At(Place place, string found, string expected) =>
         new(Rule, place, $"{found} stands where {expected} is expected", $"write {expected}");
+
+    /// <summary>A quantity of another kind: a voltage for a power level.</summary>
+    public static Finding OtherKind(Place place, string found, string kind, string expected) =>
+        new(Rule, place, $"`{found}` is {kind}; {expected} is expected", $"write {expected}");
+
+    /// <summary>A value of which we know what was meant.</summary>
+    internal static Finding Meant(LocatedScalar scalar, string message, string meant) =>
+        new(Rule, scalar.Place, message, $"write `{meant}`") { IsTelling = true, Fixes = Remedy.Write(scalar, scalar.Text, meant) };
+
+    /// <summary>A value of which we know what is wrong.</summary>
+    public static Finding Because(Place place, string message, string help) => new(Rule, place, message, help) { IsTelling = true };
 
     public static Finding Empty(Place place, string key, string expected) =>
         new(Rule, place, $"the key `{key}` has no value", $"write {expected}, or leave the key out");

@@ -1,0 +1,97 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using RadioLint.Cli.Checking;
+using RadioLint.Cli.Files;
+using RadioLint.Cli.Output;
+using RadioLint.Cli.Terminal;
+using RadioLint.Findings;
+
+namespace RadioLint.Cli.Commands;
+
+/// <summary>`check`: what is wrong with the manifests.</summary>
+internal static class CheckCommand
+{
+    private enum Form
+    {
+        Text,
+        Json,
+    }
+
+    public static Verb Make()
+    {
+        var places = new Argument<string[]>("places")
+        {
+            HelpName = "FILE|FOLDER|-",
+            Description = "manifests; a folder means every *.radio.yaml and *.radio.json below it, - means standard input, nothing means this folder",
+            Arity = ArgumentArity.ZeroOrMore,
+        };
+        var form = new Choice<Form>("--format", "text for people and editors, json for programs (docs/json-output.md)", ("text", Form.Text), ("json", Form.Json));
+        var failOn = new Choice<Severity?>(
+            "--fail-on", "the weakest finding that makes the exit status 1",
+            ("error", Severity.Error), ("warning", Severity.Warning), ("info", Severity.Info), ("none", null));
+        var terms = new CheckTermsOptions();
+        var inputName = new Option<string>("--stdin-name")
+        {
+            HelpName = "FILE",
+            Description = "the file that standard input stands for: named in findings, its folder searched for includes and `.radiolint.yaml`",
+        };
+        var command = new Command("check", "finds what is wrong with a network before it is built") { places, form.Option, failOn.Option };
+        terms.AddTo(command);
+        command.Add(inputName);
+        return new(command, Examples, Remarks, (parsed, around) =>
+        {
+            var unread = new List<Unread>();
+            var named = parsed.All(places).DefaultIfEmpty(".");
+            var files = ManifestFinder.Find(named, parsed.Only(inputName), around, unread);
+            var run = new CheckRun(terms.Read(parsed, around), around);
+            var (shape, level) = (form.Read(parsed), failOn.Read(parsed));
+            foreach (var file in files)
+                run.Check(file);
+            var outcome = run.Outcome(unread);
+            Report(outcome, shape, around);
+            return Status(outcome, level, around);
+        });
+    }
+
+    private static void Report(CheckOutcome outcome, Form form, Surroundings around)
+    {
+        if (form is Form.Json)
+        {
+            JsonReport.Write(around.Results.BaseStream, outcome);
+            return;
+        }
+        var report = new TextReport(around.Results, new Paint(around.HasColour), around.Width);
+        foreach (var finding in outcome.Findings)
+            report.Write(finding);
+        // Nothing read is nothing checked: then the notes say all.
+        if (outcome.Extent.Networks > 0 || outcome.Unreadable > 0)
+            report.WriteSummary(outcome);
+    }
+
+    private static ExitStatus Status(CheckOutcome outcome, Severity? level, Surroundings around)
+    {
+        if (NoteUnread(outcome, around))
+            return ExitStatus.NotDone;
+        return level is { } least && outcome.Findings.Any(finding => finding.Severity >= least) ? ExitStatus.Failed : ExitStatus.Passed;
+    }
+
+    /// <summary>Says what could not be read; true when there is any.</summary>
+    public static bool NoteUnread(CheckOutcome outcome, Surroundings around)
+    {
+        foreach (var (file, reason) in outcome.Unread)
+            around.Note($"cannot read `{file}`: {reason}");
+        return !outcome.Unread.IsEmpty;
+    }
+
+    private static readonly ImmutableArray<Example> Examples = ImmutableArray.Create(
+        new Example("radiolint check", "every manifest below this folder"),
+        new Example("radiolint check hives.radio.yaml --fail-on warning", "one manifest; a warning fails it as well"),
+        new Example("radiolint check --rule RL8304=silent --rule RL3201=error", "without the list of missing facts, and stricter about one rule"),
+        new Example("radiolint check - --stdin-name hives.radio.yaml < unsaved.txt", "a text that is not in its file yet, as an editor does it"),
+        new Example("radiolint check --format json > findings.json", "for another program"));
+
+    private static readonly ImmutableArray<string> Remarks = ImmutableArray.Create(
+        "Severities, the later wins: the rule's own, the nearest `.radiolint.yaml` upwards to the repository's root, the manifest's `rules`, `--rule`.",
+        "Hidden folders, bin, obj, node_modules and links that lead out of a folder are passed over. Colour is for terminals only, and for none when NO_COLOR is set.",
+        HelpPage.ExitStatuses);
+}

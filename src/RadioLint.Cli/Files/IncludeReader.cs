@@ -1,0 +1,29 @@
+namespace RadioLint.Cli.Files;
+
+/// <summary>Yields the files that a manifest includes: below its folder only, and no link may lead out.</summary>
+internal sealed class IncludeReader(ManifestFile manifest, List<Unread> unread, List<string> alsoRead)
+{
+    /// <summary>The bytes of a file by its path below the manifest's folder; null when there is none.</summary>
+    public byte[]? Read(string below)
+    {
+        if (below.Contains('\0')
+            || RealPath.Of(manifest.Folder) is not { } folder
+            || RealPath.Of(Path.GetFullPath(below, manifest.Folder)) is not { } path
+            || !RealPath.IsWithin(path, folder)
+            || !File.Exists(path))
+        {
+            return null;
+        }
+        try
+        {
+            var bytes = BoundedReader.ReadFile(path);
+            alsoRead.Add(manifest.Name[..(manifest.Name.LastIndexOf('/') + 1)] + below);
+            return bytes;
+        }
+        catch (Exception fault) when (Trouble.IsOfFiles(fault))
+        {
+            unread.Add(new($"{below}, included by {manifest.Name}", Trouble.Words(fault)));
+            return null;
+        }
+    }
+}

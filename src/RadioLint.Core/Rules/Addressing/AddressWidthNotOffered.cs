@@ -1,0 +1,28 @@
+using RadioLint.Findings;
+using RadioLint.Model;
+
+namespace RadioLint.Rules.Addressing;
+
+/// <summary>RL4001: an address width that SETUP_AW cannot state.</summary>
+public sealed class AddressWidthNotOffered() : Rule(new(
+    "RL4001", Severity.Error, "Address width that the chip does not offer",
+    "3, 4 or 5 bytes; SETUP_AW code 00 is illegal (nRF24L01+ Product Specification 1.0, Table 28)", "0.1")
+{
+    StopsDelivery = true,
+})
+{
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        foreach (var node in network.DistinctNodes)
+        {
+            if (node.Air.AddressWidth is not { Value: < Address.Narrowest or > Address.Widest } width)
+                continue;
+            yield return At(
+                node, width.Place,
+                $"addresses of {width.Value} bytes, but the radio takes {Address.Narrowest} to {Address.Widest}",
+                $"use {Address.Widest} bytes, which let through the least noise",
+                Offer($"Use {Address.Widest} bytes", width.Place, FormattableString.Invariant($"{Address.Widest}"))) with
+            { Subject = width.Place };
+        }
+    }
+}

@@ -1,0 +1,50 @@
+using System.Collections.Immutable;
+using RadioLint.Findings;
+using RadioLint.Model;
+using RadioLint.Radio;
+using RadioLint.Text;
+
+namespace RadioLint.Rules.Addressing;
+
+/// <summary>RL4104: pipes 2 to 5 are open, but pipe 1, whose bytes they take, has no address.</summary>
+public sealed class UpperBytesUnknown() : Rule(new(
+    "RL4104", Severity.Error, "Pipe 2 to 5 open while pipe 1 has no address",
+    "pipes 2 to 5 take all but the last byte from pipe 1 (nRF24L01+ Product Specification 1.0, 7.6 and Table 28)", "0.1")
+{
+    StopsDelivery = true,
+})
+{
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        foreach (var node in network.DistinctNodes)
+        {
+            if (node.OwnPipes is not { } own
+                || own.FirstOrDefault(pipe => pipe is { Number: > 1, IsClosed: false }) is not { } upper
+                || own.Any(pipe => pipe is { Number: 1, IsClosed: false, Address: not null }))
+            {
+                continue;
+            }
+            var lead = own.FirstOrDefault(pipe => pipe.Number == 1);
+            yield return At(
+                node, upper.Key.Place,
+                $"pipe {upper.Number} of `{node.Label}` is open, but pipe 1, which gives it all but the last byte, {(lead is null ? "is not among its pipes" : lead.IsClosed ? "is closed" : "has no address")}",
+                $"state the address of pipe 1",
+                AddressForPipe1(network, node, upper, lead) is { } address ? [Offer($"Give pipe 1 the address {address}", [Insertion(node, own[0], lead, address)])] : []) with
+            { Related = lead is null ? ImmutableArray<RelatedPlace>.Empty : See(lead.Place, $"pipe 1 is here") };
+        }
+    }
+
+    // The bytes that the other pipe is written with, if it is written in full; else derived ones.
+    private static Address? AddressForPipe1(Network network, Node node, OwnPipe upper, OwnPipe? lead)
+    {
+        if (lead is { IsClosed: false } || node.Air.AddressWidth is not { Value: >= Address.Narrowest and <= Address.Widest and var width })
+            return null;
+        return upper.Address?.Value.Address is { } written && written.Width == width
+            ? written.WithLowByte(WrittenAddresses.NextFree(network, node, written.LowByte))
+            : WrittenAddresses.Fresh(network, node, "pipe 1", width);
+    }
+
+    private static Edit Insertion(Node node, OwnPipe first, OwnPipe? lead, Address address) => lead is null
+        ? KeyEdit.Before(node.PipesPlace, first.Key.Place, "1", $"{address}")
+        : Edit.Value(lead.Place, $"{address}");
+}

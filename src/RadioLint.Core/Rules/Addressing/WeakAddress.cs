@@ -1,0 +1,55 @@
+using RadioLint.Findings;
+using RadioLint.Model;
+
+namespace RadioLint.Rules.Addressing;
+
+/// <summary>RL4006: an address that noise or the preamble imitates too easily.</summary>
+public sealed class WeakAddress() : Rule(new(
+    "RL4006", Severity.Warning, "Address that noise imitates",
+    "at least 2 level changes in the whole address, no leading 55 or AA that continues the preamble (nRF24L01+ Product Specification 1.0, 7.3.2); "
+    + "bytes not all equal (nRF24L01 Product Specification rev 1.2, table 12: a hint that later sheets dropped); "
+    + "at least 4 level changes in the first 16 bits (own threshold: 1.8 % of random addresses have fewer)", "0.1"))
+{
+    private const int LeastChanges = 2;
+    private const int LeastEarlyChanges = 4;
+    private const int EarlyBits = 16;
+
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        var flagged = new HashSet<Node>();
+        foreach (var places in WrittenAddresses.Of(network))
+        {
+            var first = places[0];
+            if (first.Address.Width is < Address.Narrowest or > Address.Widest || Weakness(first.Address) is not { } weakness)
+                continue;
+            // Pipes 2 to 5 take their bytes from pipe 1: what is wrong there is said there.
+            if (places.All(place => place.Pipe is { Number: > 1 } && flagged.Contains(place.Owner)))
+                continue;
+            flagged.UnionWith(places.Where(place => place.Pipe is { Number: 1 }).Select(place => place.Owner));
+            yield return At(
+                first.Owner, first.Place,
+                $"`{first.Address}` is weak: {weakness}",
+                $"use an address with more changes, or leave it out: derived ones have 6 to 12 in the first 16 bits") with
+            {
+                Subject = first.Address,
+                LinkName = first.Hop?.Link.Name,
+                Related = WrittenAddresses.Others(places),
+                Fixes = WrittenAddresses.Generated(network, places),
+            };
+        }
+    }
+
+    private static string? Weakness(Address address)
+    {
+        var (changes, early, first) = (address.LevelChanges(), address.LevelChanges(EarlyBits), address.AirBytes[0]);
+        if (changes < LeastChanges)
+            return FormattableString.Invariant($"{changes} level change{(changes == 1 ? "" : "s")} in {address.Width * 8} bits, {LeastChanges} are the least");
+        if (address.AirBytes.All(one => one == first))
+            return FormattableString.Invariant($"all {address.Width} bytes are equal");
+        if (first is 0x55 or 0xAA)
+            return FormattableString.Invariant($"its first byte, 0x{first:X2}, continues the preamble");
+        return early < LeastEarlyChanges
+            ? FormattableString.Invariant($"{early} level changes in the first {EarlyBits} bits, {LeastEarlyChanges} are the least")
+            : null;
+    }
+}

@@ -1,0 +1,29 @@
+using RadioLint.Findings;
+using RadioLint.Model;
+
+namespace RadioLint.Rules.Links;
+
+/// <summary>RL5204: no check sum is asked for.</summary>
+public sealed class CrcOff() : Rule(new(
+    "RL5204", Severity.Warning, "CRC off",
+    "0 CRC bytes; the protocol engine forces 1 while any pipe acknowledges (nRF24L01+ Product Specification 1.0, 7.3.5 and Table 28, EN_CRC)", "0.1")
+{
+    Silences = ["RL4007", "RL5203"],
+})
+{
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        foreach (var node in network.DistinctNodes)
+        {
+            if (node.Air.Crc is not { Value: 0 } crc)
+                continue;
+            yield return At(
+                node, crc.Place,
+                network.Plan.Of(node).HasControlField
+                    ? (FormattableString)$"no CRC is asked for; while a pipe acknowledges, the chip uses one of 1 byte all the same"
+                    : $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
+                $"use `crc: 2 bytes`",
+                Offer("Use 2 bytes", crc.Place, "2 bytes"));
+        }
+    }
+}

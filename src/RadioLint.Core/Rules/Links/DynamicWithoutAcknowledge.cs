@@ -1,0 +1,62 @@
+using System.Collections.Immutable;
+using RadioLint.Findings;
+using RadioLint.Manifest;
+using RadioLint.Model;
+using RadioLint.Radio;
+using RadioLint.Text;
+
+namespace RadioLint.Rules.Links;
+
+/// <summary>RL5304: packets of dynamic length on a pipe that does not acknowledge.</summary>
+public sealed class DynamicWithoutAcknowledge() : Rule(new(
+    "RL5304", Severity.Error, "Dynamic length without acknowledgement",
+    "DYNPD of a pipe requires its EN_AA (nRF24L01+ Product Specification 1.0, Table 28)", "0.1")
+{
+    StopsDelivery = true,
+})
+{
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        // Where one line is the cause of all, a receiver is told of first, whatever the order of the file.
+        var plans = network.Plan.Nodes.OrderBy(plan => plan.Node.Name, NaturalOrder.Instance).ToList();
+        return plans.SelectMany(plan => AtPipes(network, plan)).Concat(plans.SelectMany(plan => AtSender(network, plan)));
+    }
+
+    private IEnumerable<Finding> AtPipes(Network network, NodePlan plan)
+    {
+        var node = plan.Node;
+        foreach (var pipe in plan.Pipes.Where(pipe => !pipe.Acknowledges))
+        {
+            var own = node.OwnPipes?.FirstOrDefault(one => one.Number == pipe.Number);
+            if ((own?.PayloadLength ?? node.Air.PayloadLength) is { Value.Kind: LengthKind.Dynamic } length && (own?.Acknowledge ?? node.Air.Acknowledge) is { } off)
+                yield return Judge(network, node, length, off, $"pipe {pipe.Number} of `{node.Label}` takes packets of dynamic length, which only a pipe that acknowledges can");
+        }
+    }
+
+    private IEnumerable<Finding> AtSender(Network network, NodePlan plan)
+    {
+        var node = plan.Node;
+        if (node.Air is { PayloadLength: { Value.Kind: LengthKind.Dynamic } length, Acknowledge: { } off }
+            && plan.Sends.FirstOrDefault(hop => !hop.IsAcknowledged && !hop.IsSentWithoutAcknowledge) is { } hop)
+        {
+            yield return Judge(network, node, length, hop.Link.Acknowledge ?? off, $"`{node.Label}` sends packets of dynamic length with acknowledgement off, which needs pipe 0 to have it on");
+        }
+    }
+
+    private Finding Judge(Network network, Node node, Stated<LengthMode> length, Stated<bool> off, FormattableString message)
+    {
+        var place = length.IsDefault ? off.Place : length.Place;
+        var map = KeyEdit.Around(off.Place, node.Air.Place, network.Air.Place, node.PipesPlace);
+        var edit = length.IsDefault ? KeyEdit.After(map, off.Place, "payload-length", "exact") : Edit.Value(length.Place, "exact");
+        return At(
+            node, place, message,
+            length.IsDefault
+                ? (FormattableString)$"state `payload-length: exact` (dynamic is the default), or turn acknowledgement on"
+                : $"use `payload-length: exact`, or turn acknowledgement on",
+            map == off.Place ? [] : [Offer("Use exact lengths", [edit])]) with
+        {
+            Subject = place,
+            Related = length.IsDefault ? ImmutableArray<RelatedPlace>.Empty : See(off.Place, $"acknowledgement is off here"),
+        };
+    }
+}

@@ -1,0 +1,32 @@
+using RadioLint.Findings;
+using RadioLint.Model;
+
+namespace RadioLint.Rules.Wiring;
+
+/// <summary>RL1014: IRQ is wired to a pin that cannot interrupt, or only by pin change.</summary>
+public sealed class IrqPinCannotInterrupt() : Rule(new(
+    "RL1014", Severity.Error, "IRQ on a pin that cannot interrupt",
+    "the chip's table of interrupt pins (profiles); ATmega328P: INT0 and INT1 see edges, all others pin change only (data sheet 42735A, chapter 17)", "0.1"))
+{
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        foreach (var node in network.DistinctNodes)
+        {
+            if (node is not { Board: { Irq: { } able } board, Wiring.Irq: { Pin: { } pin } line } || able.FallingEdge.Contains(pin.Port, StringComparer.Ordinal))
+                continue;
+            var isAsked = node.Service?.ByInterrupt?.Value == true || line.Use?.Trigger is not null;
+            var changes = able.PinChange.Contains(pin.Port, StringComparer.Ordinal);
+            if (changes && line.Use?.Trigger?.Value is Trigger.AnyChange)
+                continue;
+            var free = FreePins.For(node, "irq").FirstOrDefault();
+            yield return At(
+                node, line.Place,
+                changes
+                    ? (FormattableString)$"{pin.Both} of `{node.Label}` interrupts on any change of its port, not on the falling edge of `irq` alone"
+                    : $"{pin.Both} of `{node.Label}` cannot interrupt, so `irq` can only be polled",
+                free is null ? (FormattableString)$"poll the line, or use software that tells the edges apart" : $"use {free.Label}, which sees the falling edge, or poll the line",
+                free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+            { Severity = isAsked && !changes ? Severity.Error : Severity.Info };
+        }
+    }
+}

@@ -1,0 +1,32 @@
+using RadioLint.Findings;
+using RadioLint.Hardware;
+using RadioLint.Model;
+
+namespace RadioLint.Rules.Wiring;
+
+/// <summary>RL1005: a line that the controller must drive sits on a pin without an output.</summary>
+public sealed class PinCannotDrive() : Rule(new(
+    "RL1005", Severity.Error, "Input-only pin drives a line of the radio",
+    "pins without an output driver: GPIO34 to GPIO39 (ESP32 Series Datasheet 4.2, table 26 note 2), analogue-only pins of others (profiles)", "0.1")
+{
+    Silences = ["RL1006", "RL1007"],
+})
+{
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        foreach (var node in network.DistinctNodes)
+        {
+            foreach (var line in node.Wiring.Lines())
+            {
+                if (line.Signal is "miso" or "irq" || line.Pin is not { } pin || pin.Can.HasFlag(PinAbilities.Out))
+                    continue;
+                var free = FreePins.For(node, line.Signal).FirstOrDefault();
+                yield return At(
+                    node, line.Place, $"{pin.Both} of `{node.Label}` has no output driver and cannot drive `{line.Signal}`",
+                    free is null ? (FormattableString)$"use a pin with an output" : $"use a pin with an output, for instance {free.Label}",
+                    free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                { Subject = line.Signal is "ce" or "csn" ? (node, line.Signal) : node };
+            }
+        }
+    }
+}

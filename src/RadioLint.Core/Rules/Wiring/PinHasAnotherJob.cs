@@ -1,0 +1,43 @@
+using RadioLint.Findings;
+using RadioLint.Hardware;
+using RadioLint.Model;
+
+namespace RadioLint.Rules.Wiring;
+
+/// <summary>RL1004: the pin exists, but the board or the chip has a use for it already.</summary>
+public sealed class PinHasAnotherJob() : Rule(new(
+    "RL1004", Severity.Warning, "Pin that the board uses already", "the board's profile: what each pin is wired to", "0.1"))
+{
+    // These have rules of their own, which know more.
+    private static readonly string[] LeftToOthers = ["flash", "psram", "reset", "console", "strap", "input-only"];
+
+    public override IEnumerable<Finding> Check(Network network)
+    {
+        foreach (var node in network.DistinctNodes)
+        {
+            foreach (var line in node.Wiring.Lines())
+            {
+                if (line.Pin is not { State: not PinState.Free } pin || LeftToOthers.Any(pin.IsTakenBy) || !CanDo(pin, line.Signal))
+                    continue;
+                var free = FreePins.For(node, line.Signal).FirstOrDefault();
+                yield return At(
+                    node, line.Place, $"{pin.Both} of `{node.Label}`, which carries `{line.Signal}`, has another job: {Job(pin)}",
+                    free is null ? (FormattableString)$"use a free pin" : $"use a free pin, for instance {free.Label}",
+                    free is null || line.IsCustomary ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                {
+                    Severity = pin.State is PinState.Unusable ? Severity.Error : Severity.Warning,
+                    Subject = (node, line.Signal),
+                };
+            }
+        }
+    }
+
+    // A pin without a driver is RL1005's.
+    private static bool CanDo(BoardPin pin, string signal) => signal is "irq" or "miso" || pin.Can.HasFlag(PinAbilities.Out);
+
+    private static string Job(BoardPin pin)
+    {
+        var job = string.Join("; ", pin.Carries.Append(pin.Note).Where(text => !string.IsNullOrEmpty(text)));
+        return job.Length > 0 ? job : string.Join(", ", pin.Functions.DefaultIfEmpty("not stated"));
+    }
+}

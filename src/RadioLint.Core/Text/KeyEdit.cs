@@ -1,0 +1,51 @@
+namespace RadioLint.Text;
+
+/// <summary>Adds a key to a map, in the style that the map is written in: block, flow or JSON.</summary>
+public static class KeyEdit
+{
+    private static readonly char[] LineEnds = ['\n', '\r'];
+
+    /// <summary>After a single value of the map; a comment behind that value stays where it is.</summary>
+    public static Edit After(Place map, Place value, string key, string text)
+    {
+        if (IsFlow(map))
+            return new(new(value.Source, value.End, 0), ", " + Entry(map, key, text));
+        var all = value.Source.Text;
+        var end = all.IndexOfAny(LineEnds, value.End);
+        return new(new(value.Source, end < 0 ? all.Length : end, 0), NewLine(all) + Indent(all, value.Start) + Entry(map, key, text));
+    }
+
+    /// <summary>Before a key of the map.</summary>
+    public static Edit Before(Place map, Place next, string key, string text)
+    {
+        var all = next.Source.Text;
+        return new(new(next.Source, next.Start, 0), Entry(map, key, text) + (IsFlow(map) ? ", " : NewLine(all) + Indent(all, next.Start)));
+    }
+
+    /// <summary>The smallest of some maps that a place lies in; the place itself when it lies in none.</summary>
+    public static Place Around(Place inner, params Place[] maps) => maps
+        .Where(map => map.Source == inner.Source && map.Start <= inner.Start && inner.End <= map.End)
+        .OrderBy(map => map.Length).Cast<Place?>().FirstOrDefault() ?? inner;
+
+    private static bool IsFlow(Place map) => map.Length > 0 && map.Source.Text[map.Start] == '{';
+
+    private static string Entry(Place map, string key, string text)
+    {
+        if (!map.Source.Text.TrimStart().StartsWith("{", StringComparison.Ordinal))
+            return $"{key}: {text}";
+        var isBare = text is "true" or "false" || text.All(c => c is >= '0' and <= '9');
+        return $"\"{key}\": " + (isBare ? text : $"\"{text}\"");
+    }
+
+    private static string NewLine(string all) => all.IndexOf("\r\n", StringComparison.Ordinal) >= 0 ? "\r\n" : "\n";
+
+    // Up to the column of the key, past the dashes of lists.
+    private static string Indent(string all, int at)
+    {
+        var start = at == 0 ? 0 : all.LastIndexOfAny(LineEnds, at - 1) + 1;
+        var column = start;
+        while (column < all.Length && (all[column] == ' ' || (all[column] == '-' && column + 1 < all.Length && all[column + 1] == ' ')))
+            column++;
+        return new(' ', column - start);
+    }
+}

@@ -1,0 +1,126 @@
+using RadioLint.Cli.Tests.Support;
+using Xunit;
+
+namespace RadioLint.Cli.Tests.Commands;
+
+/// <summary>What `emit` says and when it refuses; what it writes is tested where it is made.</summary>
+public sealed class EmitTests
+{
+    private const string Header = "firmware/shed_radio.h";
+
+    [Fact]
+    public void Writes_then_leaves_untouched_then_tells_what_is_stale()
+    {
+        using var folder = new Apiary();
+        var first = folder.Emit();
+        Assert.Equal((ExitStatus.Passed, ""), (first.Status, first.Notes));
+        Assert.Contains($"written    {folder.At(Header)}\n", first.Results, StringComparison.Ordinal);
+        Assert.True(File.Exists(folder.At(Header)));
+
+        var second = folder.Emit();
+        Assert.Equal(ExitStatus.Passed, second.Status);
+        Assert.Equal(first.Results.Replace("written", "unchanged", StringComparison.Ordinal).Replace("unchanged    ", "unchanged  ", StringComparison.Ordinal), second.Results);
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--check").Status);
+
+        var record = File.ReadAllText(folder.At("larkfield-apiary.radio.issued.json"));
+        folder.Change("channel: 74", "channel: 76");
+        var check = folder.Emit("--check");
+        Assert.Equal(ExitStatus.Failed, check.Status);
+        Assert.Contains($"stale      {folder.At(Header)}\n", check.Results, StringComparison.Ordinal);
+        Assert.Equal(record, File.ReadAllText(folder.At("larkfield-apiary.radio.issued.json")));
+    }
+
+    [Fact]
+    public void What_was_edited_by_hand_is_kept_unless_forced()
+    {
+        using var folder = new Apiary();
+        folder.Emit();
+        File.AppendAllText(folder.At(Header), "/* mine */\n");
+        var refused = folder.Emit();
+        Assert.Equal(ExitStatus.Failed, refused.Status);
+        Assert.Contains($"edited     {folder.At(Header)}\n", refused.Results, StringComparison.Ordinal);
+        Assert.Contains("\nhelp: nothing is written; move ", refused.Results, StringComparison.Ordinal);
+        Assert.EndsWith("/* mine */\n", File.ReadAllText(folder.At(Header)), StringComparison.Ordinal);
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--force").Status);
+        Assert.DoesNotContain("mine", File.ReadAllText(folder.At(Header)), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("channel: 74", "channel: 126", "error RL3001")]
+    [InlineData("channel: 74", "channel: open", "error RL8305")]
+    public void An_error_or_an_open_setting_keeps_everything_from_being_written(string before, string after, string finding)
+    {
+        using var folder = new Apiary();
+        folder.Change(before, after);
+        var run = folder.Emit("--rule", "RL8305=silent");
+        Assert.Equal(ExitStatus.Failed, run.Status);
+        Assert.Contains(finding, run.Results, StringComparison.Ordinal);
+        Assert.Equal("radiolint: nothing is written: 1 error to mend first\n", run.Notes);
+        Assert.False(Directory.Exists(folder.At("firmware")));
+    }
+
+    [Fact]
+    public void One_node_a_wrong_node_and_a_wrong_place()
+    {
+        using var folder = new Apiary();
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--node", "shed").Status);
+        Assert.False(File.Exists(folder.At("firmware/nursery_radio.h")));
+        var unknown = folder.Emit("--node", "shad");
+        Assert.Equal((ExitStatus.NotDone, "radiolint: the manifest has no node or group `shad`; the nearest is `shed`\n"), (unknown.Status, unknown.Notes));
+
+        Assert.Equal((ExitStatus.NotDone, $"radiolint: `{folder.Path}` is a folder, and `radiolint emit` takes one manifest; name a file\n"), Refused(folder.Path));
+        Assert.Equal((ExitStatus.NotDone, "radiolint: cannot read `gone`: there is no such file or folder\n"), Refused("gone"));
+        Assert.Equal(ExitStatus.NotDone, Refused("-").Status);
+        folder.Write("a-file", "");
+        var blocked = CommandRun.Of(folder.Path, "emit", folder.Manifest, "--out", folder.At("a-file/below"));
+        Assert.Equal(ExitStatus.NotDone, blocked.Status);
+        Assert.StartsWith($"radiolint: cannot bring `{folder.At("a-file/below")}` and the record beside ", blocked.Notes, StringComparison.Ordinal);
+
+        (ExitStatus Status, string Notes) Refused(string manifest)
+        {
+            var run = CommandRun.Of(folder.Path, "emit", manifest, "--out", folder.At("firmware"));
+            return (run.Status, run.Notes);
+        }
+    }
+
+    [Fact]
+    public void What_a_header_was_made_from_stands_in_the_depfile()
+    {
+        using var folder = new Apiary();
+        folder.Write("parts.yaml", "payloads: { spare: { sequence: uint8 } }\n");
+        folder.Write(".radiolint.yaml", "rules: { RL8304: silent }\n");
+        folder.Change("network: larkfield-apiary\n", "network: larkfield-apiary\ninclude: [parts.yaml]\n");
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--depfile", folder.At("headers.d")).Status);
+        var text = File.ReadAllText(folder.At("headers.d"));
+        Assert.Contains("larkfield-apiary.radio.yaml", text, StringComparison.Ordinal);
+        Assert.Contains("parts.yaml", text, StringComparison.Ordinal);
+        Assert.Contains(".radiolint.yaml", text, StringComparison.Ordinal);
+    }
+
+    /// <summary>A copy of the example.</summary>
+    private sealed class Apiary : IDisposable
+    {
+        private readonly TemporaryFolder folder = new();
+
+        public Apiary() => folder.Write("larkfield-apiary.radio.yaml", File.ReadAllText(Repository.Apiary));
+
+        public string Path => folder.Path;
+
+        public string Manifest => folder.At("larkfield-apiary.radio.yaml");
+
+        public string At(string below) => folder.At(below);
+
+        public void Write(string below, string text) => folder.Write(below, text);
+
+        public CommandRun Emit(params string[] more) => CommandRun.Of(Path, ["emit", Manifest, "--out", At("firmware"), .. more]);
+
+        public void Change(string before, string after)
+        {
+            var text = File.ReadAllText(Manifest);
+            Assert.Contains(before, text, StringComparison.Ordinal);
+            File.WriteAllText(Manifest, text.Replace(before, after, StringComparison.Ordinal));
+        }
+
+        public void Dispose() => folder.Dispose();
+    }
+}

@@ -1,0 +1,100 @@
+using RadioLint.Hardware;
+using RadioLint.Model;
+using RadioLint.Radio;
+using RadioLint.Tests.Support;
+using RadioLint.Units;
+using Xunit;
+
+namespace RadioLint.Tests.Radio;
+
+/// <summary>Delays before a repetition: the classes that keep senders apart, and who gets which.</summary>
+public sealed class RetryPlanTests
+{
+    // The 1 Mbps row is worked-examples.csv MAC-16 (derived there by exhaustive search); the spacing is MAC-10. The others follow from
+    // the same two conditions with Table 18 and Table 19 of the nRF24L01+ Product Specification 1.0.
+    [Theory]
+    [InlineData(DataRate.Mbps2, 32, 0, "250 750 1250 1750 2250 2750 3250 3750")]
+    [InlineData(DataRate.Mbps1, 32, 0, "500 1250 2000 2750 3500")]
+    [InlineData(DataRate.Kbps250, 32, 0, "1500")]
+    [InlineData(DataRate.Kbps250, 9, 4, "750 2000 3250")]
+    public void Classes_of_a_packet(DataRate rate, int payload, int acknowledgement, string expected)
+    {
+        var least = RadioParts.Find("nRF24L01+")!.LeastRetryDelay(rate, acknowledgement)!.Delay;
+        var classes = RetryClasses.For(least, OnAir.Packet(rate, 5, payload, 2));
+        Assert.Equal(expected, string.Join(' ', classes.Select(delay => delay.Microseconds)));
+    }
+
+    // MAC-16 once more, from the table, so that a changed figure there is noticed here.
+    [Fact]
+    public void Count_of_classes_is_that_of_the_worked_example()
+    {
+        var row = FactTable.Read("worked-examples.csv").Single(row => row["id"] == "MAC-16");
+        Assert.Equal("packet_us=329;step_us=250;min_us=250;max_us=4000", row["inputs"]);
+        Assert.Equal(row["result"], $"{RetryClasses.For(Duration.FromMicroseconds(250), Duration.FromMicroseconds(329)).Length}");
+    }
+
+    // Any set of delays that keeps the two conditions is at most as large: tried out, all of them.
+    [Theory]
+    [InlineData(165)]
+    [InlineData(329)]
+    [InlineData(580)]
+    [InlineData(1316)]
+    public void No_larger_set_of_delays_exists(int packet)
+    {
+        var time = Duration.FromMicroseconds(packet);
+        var most = 0;
+        for (var set = 0; set < 1 << 16; set++)
+        {
+            var delays = Enumerable.Range(0, 16).Where(step => (set & (1 << step)) != 0).Select(step => 250 * (step + 1)).ToList();
+            if (delays.TrueForAll(delay => delay >= packet) && delays.Zip(delays.Skip(1)).All(pair => pair.Second - pair.First >= 2 * packet))
+                most = Math.Max(most, delays.Count);
+        }
+        Assert.Equal(most, RetryClasses.For(Duration.FromMicroseconds(250), time).Length);
+    }
+
+    [Fact]
+    public void A_lone_sender_gets_the_least_legal_delay()
+    {
+        Assert.Equal(Duration.FromMicroseconds(250), Delay(SmallNetwork.With(), "far"));
+        Assert.Equal(Duration.FromMicroseconds(500), Delay(SmallNetwork.With(air: "rate: 250 kbps"), "far"));
+        Assert.Equal(
+            Duration.FromMicroseconds(750), Delay(SmallNetwork.With(air: "rate: 250 kbps", links: "  - { from: hub, to: far, payload: order, with: acknowledgement }"), "far"));
+    }
+
+    [Theory, InlineData(2), InlineData(5), InlineData(8)]
+    public void Members_of_a_group_are_kept_apart_while_classes_last(int count)
+    {
+        var text = SmallNetwork.With(air: "rate: 2 Mbps", payload: "all: bytes 32").Replace("far: {", $"far: {{ each: 1..{count},", StringComparison.Ordinal);
+        var delays = SmallNetwork.Read(text).Plan.Nodes.Where(plan => plan.SendsAcknowledged).Select(plan => plan.Retry!.Delay).ToList();
+        Assert.Equal(count, delays.Distinct().Count());
+    }
+
+    // `far` sends to two hubs; at the second one its delay is settled already and the other senders must keep away from it.
+    [Fact]
+    public void A_sender_to_two_receivers_is_avoided_at_both()
+    {
+        foreach (var name in Enumerable.Range(0, 12).Select(index => $"n{(char)('a' + index)}"))
+        {
+            var text = SmallNetwork.With(
+                payload: "all: bytes 32", links: $"  - {{ from: far, to: other, payload: reading }}\n  - {{ from: {name}, to: other, payload: reading }}")
+                .Replace("links:", $"  other: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }} }}\n  {name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }} }}\nlinks:", StringComparison.Ordinal);
+            Assert.True(Apart(Delay(text, "far"), Delay(text, name)) >= 658, $"far and {name} repeat in step");
+        }
+    }
+
+    [Fact]
+    public void A_written_delay_is_kept_and_avoided()
+    {
+        foreach (var written in new[] { 250, 500, 1250, 2000 })
+        {
+            var text = SmallNetwork.With(far: $"retry: {{ delay: {written} us }}", payload: "all: bytes 32", links: "  - { from: near, to: hub, payload: reading }")
+                .Replace("links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }\nlinks:", StringComparison.Ordinal);
+            Assert.Equal(Duration.FromMicroseconds(written), Delay(text, "far"));
+            Assert.True(Apart(Delay(text, "far"), Delay(text, "near")) >= 658, $"near repeats in step with {written} us");
+        }
+    }
+
+    private static Duration Delay(string text, string node) => SmallNetwork.PlanOf(text, node).Retry!.Delay;
+
+    private static long Apart(Duration one, Duration other) => Math.Abs(one.Microseconds - other.Microseconds);
+}

@@ -1,0 +1,59 @@
+using RadioLint.Findings;
+using RadioLint.Tests.Support;
+using RadioLint.Text;
+using Xunit;
+
+namespace RadioLint.Tests.Rules;
+
+/// <summary>An offered edit mends what it is offered for, in block style, in flow style and in JSON.</summary>
+public sealed class OfferedFixTests
+{
+    public static TheoryData<string> Files() =>
+        [.. Fixtures.All().Where(file => file[2] is '4' or '5' or '6' && file.EndsWith(".yaml", StringComparison.Ordinal))];
+
+    [Theory, MemberData(nameof(Files))]
+    public void What_was_wrong_is_gone(string file)
+    {
+        var text = File.ReadAllText(Path.Combine(Fixtures.Rules, file));
+        foreach (var finding in Check(text))
+        {
+            foreach (var fix in finding.Fixes.Where(_ => finding.Rule.Id[2] is '4' or '5' or '6'))
+            {
+                var mended = Apply(text, fix);
+                Assert.NotEqual(text, mended);
+                var left = Check(mended);
+                Assert.DoesNotContain(left, other => other.Rule.Id.StartsWith("RL80", StringComparison.Ordinal));
+                Assert.DoesNotContain(left, other => other.Rule.Id == finding.Rule.Id && other.Message == finding.Message && other.Place.From == finding.Place.From);
+            }
+        }
+    }
+
+    private const string Head = """{ "radiolint": 1, "network": "cellar", "region": "GB", "air": { "channel": 74, "rate": "1 Mbps" }, "nodes": { """;
+    private const string Far = """ "far": { "board": "atmega328p", "pins": { "ce": "D9", "csn": "D10" } } }, "payloads": { "reading": { "count": "uint8" } }, """;
+
+    [Theory]
+    [InlineData("", """ "address": "0xE7E7E7E7E7" """, "RL4005", "\"address\": \"0x1DC46C423D\"")]
+    [InlineData("", """ "broadcast": true """, "RL4206", "\"broadcast\": true, \"acknowledge\": false")]
+    [InlineData(""", "pipes": { "2": "0x34" } """, """ "pipe": 2 """, "RL4104", "{ \"1\": \"0x1DC46C42F2\", \"2\": \"0x34\" }")]
+    [InlineData(""", "air": { "rate": "2 Mbps" } """, """ "pipe": 2 """, "RL4202", "{ \"rate\": \"1 Mbps\" }")]
+    public void Json_stays_json(string hub, string link, string rule, string expected)
+    {
+        var more = rule == "RL4206" ? """ "shed": { "board": "esp32", "pins": { "ce": "GPIO27", "csn": "GPIO5" } }, """ : "";
+        var ends = rule == "RL4206" ? """ "from": "far", "to": ["hub", "shed"] """ : """ "from": "far", "to": "hub" """;
+        var text = $$"""{{Head}} "hub": { "board": "esp32", "pins": { "ce": "GPIO27", "csn": "GPIO5" } {{hub}} }, {{more}} {{Far}} "links": [ { {{ends}}, "payload": "reading", {{link}} } ] }""";
+        var finding = Check(text).Single(one => one.Rule.Id == rule);
+        var mended = Apply(text, Assert.Single(finding.Fixes));
+        Assert.Contains(expected, mended, StringComparison.Ordinal);
+        Assert.DoesNotContain(Check(mended), one => one.Severity is Severity.Error && one.Rule.Id.StartsWith("RL80", StringComparison.Ordinal));
+        Assert.DoesNotContain(Check(mended), one => one.Rule.Id == rule);
+    }
+
+    private static System.Collections.Immutable.ImmutableArray<Finding> Check(string text) => Linter.Check(new SourceText("fix.radio.yaml", text)).Findings;
+
+    private static string Apply(string text, Fix fix)
+    {
+        foreach (var edit in fix.Edits.OrderByDescending(edit => edit.Place.Start))
+            text = text[..edit.Place.Start] + edit.NewText + text[edit.Place.End..];
+        return text;
+    }
+}
