@@ -109,6 +109,9 @@ public static class C
         };
     }
 
+    /// <summary>The smallest unsigned type of at least so many bits, 32 at most.</summary>
+    public static string WidthType(int bits) => bits <= 8 ? "uint8_t" : bits <= 16 ? "uint16_t" : "uint32_t";
+
     /// <summary>Bytes as the inside of an initialiser.</summary>
     public static string Bytes(IEnumerable<byte> bytes) => string.Join(", ", bytes.Select(Byte));
 

@@ -22,4 +22,7 @@ internal static class FieldLimits
         var (from, to) = (BigInteger.Max(least, Counts.AtLeast(low, field.Scale)), BigInteger.Min(most, Counts.AtMost(high, field.Scale)));
         return from <= to ? (from, to) : null;
     }
+
+    /// <summary>A count as C, of the type's signedness.</summary>
+    public static string Literal(Field field, BigInteger count) => field.IsSigned ? C.Signed((long)count) : C.Unsigned((ulong)count);
 }

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Numerics;
 using RadioLint.Model;
 
 namespace RadioLint.Emit;
@@ -80,22 +79,7 @@ internal sealed class PayloadCode
         }
     }
 
-    /// <summary>Where a field's items stand, in the packet and in the struct.</summary>
-    private readonly record struct Spot(string Name, string Macro, int At, int Size, int Count)
-    {
-        public string Item => Count > 1 ? "[i]" : "";
-
-        public string Place => Count == 1 ? FormattableString.Invariant($"{At}")
-            : Size == 1 ? FormattableString.Invariant($"{At}u + i") : FormattableString.Invariant($"{At}u + ({Size}u * i)");
-
-        public string Suffix => Count > 1 ? FormattableString.Invariant($"[{Count}]") : "";
-
-        public string[] ForEach(params string[] lines) => Count == 1
-            ? lines
-            : [FormattableString.Invariant($"for (uint8_t i = 0u; i < {Count}u; ++i) {{"), .. lines.Select(line => "    " + line), "}"];
-    }
-
-    private void Integer(Field field, Spot spot)
+    private void Integer(Field field, FieldSpot spot)
     {
         var bits = field.ItemSize * 8;
         var type = FormattableString.Invariant($"{(field.IsSigned ? "" : "u")}int{bits}_t");
@@ -109,13 +93,12 @@ internal sealed class PayloadCode
         if (field.Constant is { } constant)
         {
             var count = Counts.Exactly(constant, field.Scale)!.Value;
-            Define(field, $"{spot.Macro}_VALUE", Literal(count, field.IsSigned), "sent always, and demanded by decode");
+            Define(field, $"{spot.Macro}_VALUE", FieldLimits.Literal(field, count), "sent always, and demanded by decode");
             stores.AddRange(spot.ForEach(Store($"({unsigned}){spot.Macro}_VALUE")));
             Demand(spot, $"{raw} != ({unsigned}){spot.Macro}_VALUE");
             return;
         }
-        var notes = new List<string>();
-        AddUnit(field, notes);
+        var notes = Unit(field);
         AddChoices(field, spot, notes);
         AddRange(field, spot, notes);
         Member($"{type} {spot.Name}{spot.Suffix};", field, notes);
@@ -125,12 +108,12 @@ internal sealed class PayloadCode
             loads.Add(FormattableString.Invariant($"radio_copy(to->{spot.Name}, &bytes[{spot.At}], {field.Count}u);"));
             return;
         }
-        var value = $"from->{spot.Name}{spot.Item}";
+        var value = spot.From;
         stores.AddRange(spot.ForEach(Store(field.IsSigned ? $"({unsigned}){value}" : value)));
         loads.AddRange(spot.ForEach($"to->{spot.Name}{spot.Item} = {(field.IsSigned ? FormattableString.Invariant($"radio_signed_{bits}({raw})") : raw)};"));
     }
 
-    private void Float(Field field, Spot spot)
+    private void Float(Field field, FieldSpot spot)
     {
         var raw = $"radio_load_32_{order}(&bytes[{spot.Place}])";
         AddScale(field, spot.Macro);
@@ -141,49 +124,48 @@ internal sealed class PayloadCode
             Demand(spot, $"{raw} != radio_float_bits({spot.Macro}_VALUE)");
             return;
         }
-        var notes = new List<string>();
-        AddUnit(field, notes);
+        var notes = Unit(field);
         if (field.Range is { } range)
         {
             var (low, high) = (C.Float(Counts.Nearest(range.Low, field.Scale)), C.Float(Counts.Nearest(range.High, field.Scale)));
             Define(field, $"{spot.Macro}_LOW", low, field.Unit);
             Define(field, $"{spot.Macro}_HIGH", high, field.Unit);
             // Written so that a number which is none is refused too.
-            Check(spot, $"!(({From(spot)} >= {spot.Macro}_LOW) && ({From(spot)} <= {spot.Macro}_HIGH))");
-            notes.Add($"{Plain(low)} to {Plain(high)}");
+            Check(spot, $"!(({spot.From} >= {spot.Macro}_LOW) && ({spot.From} <= {spot.Macro}_HIGH))");
+            notes.Add($"{low.Trim('(', 'f', ')')} to {high.Trim('(', 'f', ')')}");
         }
         Member($"float {spot.Name}{spot.Suffix};", field, notes);
-        stores.AddRange(spot.ForEach($"radio_store_32_{order}(&bytes[{spot.Place}], radio_float_bits({From(spot)}));"));
+        stores.AddRange(spot.ForEach($"radio_store_32_{order}(&bytes[{spot.Place}], radio_float_bits({spot.From}));"));
         loads.AddRange(spot.ForEach($"to->{spot.Name}{spot.Item} = radio_bits_float({raw});"));
     }
 
-    private void Text(Field field, Spot spot)
+    private void Text(Field field, FieldSpot spot)
     {
         var room = FormattableString.Invariant($"{field.ItemSize}u");
         Member(FormattableString.Invariant($"char {spot.Name}{spot.Suffix}[{field.ItemSize + 1}];"), field,
             [FormattableString.Invariant($"at most {field.ItemSize} byte{(field.ItemSize == 1 ? "" : "s")}, then a zero")]);
-        Check(spot, $"radio_text_fits({From(spot)}, {room}) == 0u");
-        stores.AddRange(spot.ForEach($"radio_store_text(&bytes[{spot.Place}], {From(spot)}, {room});"));
+        Check(spot, $"radio_text_fits({spot.From}, {room}) == 0u");
+        stores.AddRange(spot.ForEach($"radio_store_text(&bytes[{spot.Place}], {spot.From}, {room});"));
         loads.AddRange(spot.ForEach($"radio_load_text(to->{spot.Name}{spot.Item}, &bytes[{spot.Place}], {room});"));
     }
 
-    private void Bytes(Field field, Spot spot)
+    private void Bytes(Field field, FieldSpot spot)
     {
         var room = FormattableString.Invariant($"{field.ItemSize}u");
         Member(FormattableString.Invariant($"uint8_t {spot.Name}{spot.Suffix}[{field.ItemSize}];"), field, []);
-        stores.AddRange(spot.ForEach($"radio_copy(&bytes[{spot.Place}], {From(spot)}, {room});"));
+        stores.AddRange(spot.ForEach($"radio_copy(&bytes[{spot.Place}], {spot.From}, {room});"));
         loads.AddRange(spot.ForEach($"radio_copy(to->{spot.Name}{spot.Item}, &bytes[{spot.Place}], {room});"));
     }
 
     private void Bits(Field field, string name, int at)
     {
-        var whole = WidthType(field.ItemSize * 8);
+        var whole = C.WidthType(field.ItemSize * 8);
         var (pack, unpack) = (new List<string>(), new List<string>());
         members.Add("struct {");
         var shift = 0;
         foreach (var run in field.Bits)
         {
-            var (bit, type) = (C.Member(run.Name), WidthType(run.Width));
+            var (bit, type) = (C.Member(run.Name), C.WidthType(run.Width));
             members.Add(FormattableString.Invariant($"    {type} {bit}; /* {run.Width} bit{(run.Width == 1 ? "" : "s")} */"));
             if (run.Width is not (8 or 16 or 32))
                 checks.AddRange(Refuse($"from->{name}.{bit} > {C.Mask(run.Width)}"));
@@ -201,7 +183,7 @@ internal sealed class PayloadCode
         loads.AddRange(["{", $"    const {whole} packed = {load};", .. unpack, "}"]);
     }
 
-    private void AddChoices(Field field, Spot spot, List<string> notes)
+    private void AddChoices(Field field, FieldSpot spot, List<string> notes)
     {
         if (field.Kind is not FieldKind.Choice)
             return;
@@ -209,18 +191,18 @@ internal sealed class PayloadCode
             Define(field, $"{spot.Macro}_{C.Upper(C.Identifier(field.Choices[i]))}", C.Unsigned((ulong)i));
         var last = field.Choices.Length - 1;
         if (last < FieldLimits.OfType(field).High)
-            Check(spot, $"{From(spot)} > {spot.Macro}_{C.Upper(C.Identifier(field.Choices[last]))}");
+            Check(spot, $"{spot.From} > {spot.Macro}_{C.Upper(C.Identifier(field.Choices[last]))}");
         notes.Add("one of " + string.Join(", ", field.Choices));
     }
 
     // The type's own limits need no comparison, and compilers object to one.
-    private void AddRange(Field field, Spot spot, List<string> notes)
+    private void AddRange(Field field, FieldSpot spot, List<string> notes)
     {
         if (field.Range is null || FieldLimits.OfRange(field) is not var (low, high))
             return;
-        Define(field, $"{spot.Macro}_LOW", Literal(low, field.IsSigned), "count");
-        Define(field, $"{spot.Macro}_HIGH", Literal(high, field.IsSigned), "count");
-        var (below, above) = ($"{From(spot)} < {spot.Macro}_LOW", $"{From(spot)} > {spot.Macro}_HIGH");
+        Define(field, $"{spot.Macro}_LOW", FieldLimits.Literal(field, low), "count");
+        Define(field, $"{spot.Macro}_HIGH", FieldLimits.Literal(field, high), "count");
+        var (below, above) = ($"{spot.From} < {spot.Macro}_LOW", $"{spot.From} > {spot.Macro}_HIGH");
         var limits = FieldLimits.OfType(field);
         if (low > limits.Low || high < limits.High)
             Check(spot, low <= limits.Low ? above : high >= limits.High ? below : $"({below}) || ({above})");
@@ -238,13 +220,12 @@ internal sealed class PayloadCode
         Define(field, $"{macro}_OVER", C.Signed((long)over));
     }
 
-    private static void AddUnit(Field field, List<string> notes)
+    private static List<string> Unit(Field field) => field switch
     {
-        if (field.Scale != 1)
-            notes.Add(FormattableString.Invariant($"counts of {field.Scale} {field.Unit}").TrimEnd());
-        else if (field.Unit is not null)
-            notes.Add(field.Unit);
-    }
+        { Scale: not 1 } => [FormattableString.Invariant($"counts of {field.Scale} {field.Unit}").TrimEnd()],
+        { Unit: { } unit } => [unit],
+        _ => [],
+    };
 
     private void Define(Field field, string name, string value, string? comment = null) =>
         constants.Add(new(name, value, comment) { Field = field });
@@ -256,19 +237,11 @@ internal sealed class PayloadCode
         members.Add(notes.Count == 0 ? declaration : $"{declaration} /* {C.InComment(string.Join(", ", notes))} */");
     }
 
-    private void Check(Spot spot, string refuses) => checks.AddRange(spot.ForEach(Refuse(refuses)));
+    private void Check(FieldSpot spot, string refuses) => checks.AddRange(spot.ForEach(Refuse(refuses)));
 
-    private void Demand(Spot spot, string refuses) => demands.AddRange(spot.Count == 1
+    private void Demand(FieldSpot spot, string refuses) => demands.AddRange(spot.Count == 1
         ? Refuse($"(fits != 0u) && ({refuses})")
         : ["if (fits != 0u) {", .. spot.ForEach(Refuse(refuses)).Select(line => "    " + line), "}"]);
 
     private static string[] Refuse(string condition) => [$"if ({condition}) {{", "    fits = 0u;", "}"];
-
-    private static string From(Spot spot) => $"from->{spot.Name}{spot.Item}";
-
-    private static string Plain(string literal) => literal.Trim('(', ')').TrimEnd('f');
-
-    private static string WidthType(int bits) => bits <= 8 ? "uint8_t" : bits <= 16 ? "uint16_t" : "uint32_t";
-
-    private static string Literal(BigInteger value, bool isSigned) => isSigned ? C.Signed((long)value) : C.Unsigned((ulong)value);
 }
