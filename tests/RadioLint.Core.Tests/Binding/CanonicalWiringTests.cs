@@ -73,7 +73,7 @@ public sealed class CanonicalWiringTests
     public void Wrong_wirings_are_rejected(string rule, string node) =>
         Assert.Contains(Check(node), finding => finding.Rule.Id == rule);
 
-    private static IEnumerable<Finding> Check(string node) => Linter.Check(new SourceText(
+    private static System.Collections.Immutable.ImmutableArray<Finding> Check(string node) => Linter.Check(new SourceText(
         "wiring.radio.yaml",
         $"radiolint: 1\nnetwork: cellar\nregion: GB\nair: {{ channel: 74, rate: 1 Mbps }}\nnodes:\n  hall: {{ {node}, supply: {{ from: bench, output: 3.3 V, capacitor: 10 uF ceramic }}, wifi: none }}\n")).Findings;
 }
