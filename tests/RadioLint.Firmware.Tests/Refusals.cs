@@ -38,7 +38,7 @@ public sealed class Refusals
     // Names that meet only in C: of constants, of a choice and a range, of bits, of two nodes.
     [InlineData("state: uint8", "a: { uint8: [b-c] }, a-b: { uint8: [c] }", "RL8015", "`a-b` and `a` both become the identifier `HUB_READING_A_B_C`")]
     [InlineData("state: uint8", "gauge-low: { uint8: [x] }, gauge: { uint8: [low-x] }", "RL8015", "`gauge` and `gauge-low` both become the identifier `HUB_READING_GAUGE_LOW_X`")]
-    [InlineData("state: uint8", "state: { bits: [tare, tare] }", "RL8015", "`tare` and `tare` both become the identifier `tare`")]
+    [InlineData("state: uint8", "state: { bits: [tare, tare] }", "RL8015", "`tare` stands twice")]
     [InlineData("reading", "dynamic", "RL8015", "`dynamic` and `hub` both become the identifier `HUB_DYNAMIC_LENGTH`")]
     public void Says_what_cannot_be_written(string from, string to, string rule, string message)
     {

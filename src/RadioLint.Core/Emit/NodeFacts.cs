@@ -51,13 +51,8 @@ public sealed class NodeFacts
     /// <summary>Null while the node's register image is not complete.</summary>
     public static NodeFacts? Of(Network network, NodePlan plan) => plan.Image is { } image ? new(network, plan, image) : null;
 
-    /// <summary>Bytes on air of a packet of this node: a fixed length pads with zeros.</summary>
-    public int SentLength(LinkFact link) => Node.Air.PayloadLength?.Value switch
-    {
-        { Kind: LengthKind.Fixed } mode => mode.Bytes,
-        { Kind: LengthKind.Exact } => PipeOf(link.Hop)?.FixedLength ?? link.Payload.Size,
-        _ => link.Payload.Size,
-    };
+    /// <summary>Bytes on air of a packet of this node: a fixed length pads with zeros. Never the receiver's, which RL4202 compares.</summary>
+    public int SentLength(LinkFact link) => Node.Air.PayloadLength?.Value is { Kind: LengthKind.Fixed } mode ? mode.Bytes : link.Payload.Size;
 
     private IEnumerable<(Payload Payload, int Length)> Lengths()
     {

@@ -33,7 +33,7 @@ public static class Emitted
     public static Network Network(string name, string text)
     {
         var result = Linter.Check(new SourceText(name, text));
-        Assert.DoesNotContain(result.Findings, finding => finding.Severity is Severity.Error);
+        Assert.Empty(result.Findings.Where(finding => finding.Severity is Severity.Error).Select(finding => $"{finding.Place}: {finding.Rule.Id} {finding.Message}"));
         return result.Network!;
     }
 

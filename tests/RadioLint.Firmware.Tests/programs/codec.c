@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "bench_radio.h"
+#include "cart_radio.h"
 #include "counter_radio.h"
 #include "hive_1_radio.h"
 #include "jar_shelf_radio.h"
@@ -173,18 +174,25 @@ static void constants_and_names(void)
     memcpy(from.names[1], "abcde", 5); REFUSED(shelf_named_encode(air, &from));
 }
 
-/* A shorter payload on a pipe of 9 bytes is filled with zeros. */
+/* A shorter payload on a pipe of fixed length is filled with zeros; the receiver of two lengths has the payload twice. */
 static void fixed_length(void)
 {
     struct jar_shelf_tally from;
+    struct cart_tally from_cart;
     struct counter_tally to;
+    struct counter_tally_in_16 to_in_16;
     from.jars = 300u; from.lids = 2u; from.sequence = 9u;
     memset(air, 0x77, sizeof air);
-    EXPECT(JAR_SHELF_TALLY_LENGTH == 9u && COUNTER_TALLY_LENGTH == 9u && jar_shelf_tally_encode(air, &from) == 1u);
-    SAME(air, 0x2C, 0x01, 0x02, 0x00, 0x09, 0x00, 0x00, 0x00, 0x00, 0x77);
+    EXPECT(JAR_SHELF_TALLY_LENGTH == 12u && COUNTER_TALLY_LENGTH == 12u && jar_shelf_tally_encode(air, &from) == 1u);
+    SAME(air, 0x2C, 0x01, 0x02, 0x00, 0x09, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x77);
     air[8] = 1u;
-    EXPECT(counter_tally_decode(&to, air, 9u) == 1u && to.jars == 300u && to.lids == 2u && to.sequence == 9u);
+    EXPECT(counter_tally_decode(&to, air, 12u) == 1u && to.jars == 300u && to.lids == 2u && to.sequence == 9u);
     EXPECT(counter_tally_decode(&to, air, 5u) == 0u);
+    from_cart.jars = 1u; from_cart.lids = 0xFFFFu; from_cart.sequence = 255u;
+    EXPECT(CART_TALLY_LENGTH == 16u && cart_tally_encode(air, &from_cart) == 1u);
+    SAME(air, 0x01, 0x00, 0xFF, 0xFF, 0xFF, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x00, 0x77);
+    EXPECT(counter_tally_decode(&to, air, 16u) == 0u);
+    EXPECT(counter_tally_in_16_decode(&to_in_16, air, 16u) == 1u && to_in_16.jars == 1u && to_in_16.lids == 0xFFFFu && to_in_16.sequence == 255u);
 }
 
 int main(void)
