@@ -14,7 +14,7 @@ public sealed class MisoLevelTooLow() : Rule(new(
     {
         foreach (var node in network.DistinctNodes)
         {
-            if (node is not { Board: { Logic.Value: var logic, HighFrom: { } least, Name: var board }, Part: { } part } || RadioRail.Of(node) is not { } rail
+            if (node is not { Board: { HighFrom: { } least, Name: var board }, Part: { } part } || SignalLevels.OfController(node) is not { } logic || RadioRail.Of(node) is not { } rail
                 || logic <= rail.Nominal || node.Spi?.LevelShifter?.Value is LevelShifter.Gate)
             {
                 continue;
