@@ -14,9 +14,9 @@ public sealed class SettingStillOpen() : Rule(new(
         {
             var air = node.Air;
             if (air.Channel is { Value.Number: null } channel)
-                yield return Open(channel.Place, "channel", channel.IsDefault, "`channel: 74`, or run `fill`");
+                yield return Open(channel.Place, "channel", channel.IsDefault, "`channel: 74`");
             if (air.Rate is { Value.Rate: null } rate)
-                yield return Open(rate.Place, "rate", rate.IsDefault, "`rate: 1 Mbps`, or run `fill`");
+                yield return Open(rate.Place, "rate", rate.IsDefault, "`rate: 1 Mbps`");
         }
     }
 
