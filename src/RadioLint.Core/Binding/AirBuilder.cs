@@ -8,11 +8,14 @@ namespace RadioLint.Binding;
 /// <summary>Air settings from the nearest layer that writes each key.</summary>
 internal static class AirBuilder
 {
-    /// <summary>Merges layers key by key, the first that writes a key wins; defaults take the place of the last layer.</summary>
+    /// <summary>
+    /// Merges layers key by key, the first that writes a key wins; defaults take the place of the last layer, the network's: one that no node
+    /// states has one place, however many nodes have an `air` of their own.
+    /// </summary>
     public static Air Build(IReadOnlyList<Settings?> layers, Place fallBack, Stated<Retry>? ownRetry = null)
     {
         var retry = ownRetry ?? Pick(AirKeys.Retry);
-        var place = layers.LastOrDefault(layer => layer is not null)?.Place ?? fallBack;
+        var place = layers[layers.Count - 1]?.Place ?? fallBack;
         return new(
             layers.FirstOrDefault(layer => layer is not null)?.Place ?? fallBack,
             Pick(AirKeys.Channel), Pick(AirKeys.Rate), Pick(AirKeys.AddressWidth), Pick(AirKeys.Crc), Pick(AirKeys.Acknowledge),
@@ -25,7 +28,7 @@ internal static class AirBuilder
                 if (layer is not null && layer.Has(key))
                     return layer.Written(key);
             }
-            return key.DefaultAt(layers.LastOrDefault(layer => layer is not null)?.Place ?? fallBack);
+            return key.DefaultAt(layers[layers.Count - 1]?.Place ?? fallBack);
         }
     }
 

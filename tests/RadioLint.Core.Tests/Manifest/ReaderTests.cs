@@ -34,6 +34,11 @@ public sealed class ReaderTests
         Said($"{Head}all-nodes: {{ height: 3, wifi: none }}\nnodes:\n  hive: {{ each: 1..200, board: esp23 }}\n"));
 
     [Fact]
+    public void A_default_of_the_network_is_one_place_whatever_nodes_say_of_their_air() => Assert.Single(
+        Check("radiolint: 1\nnetwork: a\nregion: GB\nnodes:\n  a: { board: esp32 }\n  b: { board: esp32, air: { crc: 1 byte } }\n  c: { board: esp32, air: { crc: none } }\n"),
+        finding => finding.Rule.Id == "RL8305");
+
+    [Fact]
     public void An_alias_is_read_like_what_it_repeats()
     {
         var written = Linter.Check(new SourceText("a.radio.yaml", Head + "nodes:\n  a: { board: esp32, height: 3 m }\n  b: { board: esp32, height: 3 m }\n"));
