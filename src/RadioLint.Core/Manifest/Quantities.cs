@@ -81,7 +81,7 @@ public static class Quantities
             value = (int)number;
             return null;
         },
-        new SchemaForm.AnyOf([new SchemaForm.Whole(), new SchemaForm.Scalar($"^-?[0-9]+( ({string.Join("|", units)}))?$")]));
+        new SchemaForm.AnyOf([new SchemaForm.Whole(), new SchemaForm.Scalar(units.Length == 0 ? "^-?[0-9]+$" : $"^-?[0-9]+( ({string.Join("|", units)}))?$")]));
 
     private static ScalarShape<T> Of<T>(string expected, (string Unit, decimal Size)[] units, Func<long, T> make) => new(
         expected,

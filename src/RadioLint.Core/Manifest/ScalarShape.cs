@@ -58,6 +58,9 @@ public sealed class ScalarShape<T>(string expected, ReadScalar<T> read, SchemaFo
     public ScalarShape<T> Within(Func<LocatedScalar, T, Finding?> judge) => new(
         expected, (LocatedScalar scalar, out T value) => read(scalar, out value) ?? judge(scalar, value), form);
 
+    /// <summary>The same shape, of which some texts are whole numbers to YAML and JSON.</summary>
+    public ScalarShape<T> OrWhole() => new(expected, read, new SchemaForm.AnyOf([new SchemaForm.Whole(), form]));
+
     /// <summary>The same scalar read as another type.</summary>
     public ScalarShape<TOther> To<TOther>(Func<T, TOther> convert) => new(
         expected,

@@ -38,6 +38,9 @@ public abstract record SchemaForm
     /// <summary>A whole number; bounds are left to the rules, which say more than a schema can.</summary>
     public sealed record Whole : SchemaForm;
 
+    /// <summary>No value at all.</summary>
+    public sealed record Nothing : SchemaForm;
+
     /// <summary>A list.</summary>
     public sealed record ListOf(SchemaForm Item) : SchemaForm;
 

@@ -1,6 +1,4 @@
 using RadioLint.Findings;
-using RadioLint.Manifest;
-using RadioLint.Manifest.Keys;
 using RadioLint.Rules;
 using RadioLint.Tests.Support;
 using RadioLint.Text;
@@ -11,15 +9,13 @@ namespace RadioLint.Tests.Manifest;
 /// <summary>docs/manifest.md against the tables of the reader.</summary>
 public sealed class ReferenceTests
 {
-    private static string Reference { get; } = File.ReadAllText(Path.Combine(Fixtures.Root, "docs", "manifest.md"));
-
-    public static TheoryData<int> Blocks() => [.. Enumerable.Range(0, Fixtures.Blocks(Reference, "yaml").Count())];
+    public static TheoryData<int> Blocks() => [.. Enumerable.Range(0, Reference.Blocks.Count)];
 
     [Theory, MemberData(nameof(Blocks))]
     public void Every_example_is_read(int number)
     {
         var ids = Catalogue.OfReading.Select(rule => rule.Id).ToHashSet(StringComparer.Ordinal);
-        var text = Completed(Fixtures.Blocks(Reference, "yaml").ElementAt(number));
+        var text = Reference.Blocks[number];
         var faults = Linter.Check(new SourceText("reference.radio.yaml", text), new() { Today = new(2026, 6, 1) }).Findings
             .Where(finding => finding.Severity is not Severity.Info && ids.Contains(finding.Rule.Id));
         Assert.Equal([], faults.Select(finding => $"{finding.Place} {finding.Rule.Id} {finding.Message}"));
@@ -28,7 +24,7 @@ public sealed class ReferenceTests
     [Fact]
     public void The_smallest_useful_file_stands_whole_in_section_9()
     {
-        var section = Reference[Reference.IndexOf("\n## 9 ", StringComparison.Ordinal)..Reference.IndexOf("\n## 10 ", StringComparison.Ordinal)];
+        var section = Reference.Text[Reference.Text.IndexOf("\n## 9 ", StringComparison.Ordinal)..Reference.Text.IndexOf("\n## 10 ", StringComparison.Ordinal)];
         var block = Fixtures.Blocks(section, "yaml").Last();
         Assert.StartsWith("radiolint: 1\n", block, StringComparison.Ordinal);
         Assert.NotNull(Linter.Check(new SourceText("smallest.radio.yaml", block)).Network);
@@ -37,8 +33,8 @@ public sealed class ReferenceTests
     [Fact]
     public void Every_key_is_in_a_table()
     {
-        var rows = Reference.Split('\n').Where(line => line.StartsWith("| `", StringComparison.Ordinal)).ToList();
-        var words = Reference.Split('`');
+        var rows = Reference.Text.Split('\n').Where(line => line.StartsWith("| `", StringComparison.Ordinal)).ToList();
+        var words = Reference.Text.Split('`');
         var missing = SchemaWalk.Maps().SelectMany(map => map.Keys.Select(key => (map.What, key)))
             .Where(pair => !rows.Exists(row => row.Contains($"`{pair.key.Name}`", StringComparison.Ordinal))
                 && !words.Any(word => word == pair.key.Name || word.StartsWith($"{{ {pair.key.Name}", StringComparison.Ordinal) || word.Contains($", {pair.key.Name}", StringComparison.Ordinal)))
@@ -49,20 +45,11 @@ public sealed class ReferenceTests
     [Fact]
     public void Defaults_are_those_of_the_reader()
     {
-        var rows = Reference.Split('\n').Where(line => line.StartsWith("| `", StringComparison.Ordinal)).Select(line => line.Split('|')).ToList();
+        var rows = Reference.Text.Split('\n').Where(line => line.StartsWith("| `", StringComparison.Ordinal)).Select(line => line.Split('|')).ToList();
         var wrong = SchemaWalk.Maps().SelectMany(map => map.Keys.Select(key => (map.What, key))).Where(pair => pair.key.Default is not null)
             .Where(pair => !rows.Exists(row => row[1].Contains($"`{pair.key.Name}`", StringComparison.Ordinal) && row[3].Contains($"`{pair.key.Default}`", StringComparison.Ordinal)))
             .Select(pair => $"{pair.What}: {pair.key.Name} is {pair.key.Default}").ToList();
         Assert.Equal([], wrong);
         Assert.True(SchemaWalk.Maps().SelectMany(map => map.Keys).Count(key => key.Default is not null) > 15);
-    }
-
-    // A piece of a manifest gets what every manifest must have.
-    private static string Completed(string block)
-    {
-        if (block.StartsWith("radiolint:", StringComparison.Ordinal))
-            return block;
-        var nodes = ("\n" + block).Contains("\nnodes:", StringComparison.Ordinal) ? "" : "nodes: { hall: { board: esp32 } }\n";
-        return $"radiolint: 1\nnetwork: example\nregion: GB\n{nodes}{block}";
     }
 }

@@ -20,6 +20,12 @@ public static class Fixtures
         .Select(file => Path.GetRelativePath(Rules, file).Replace('\\', '/'))
         .Order(StringComparer.Ordinal);
 
+    /// <summary>The shipped examples below the repository's root, those that are wrong on purpose too, in ordinal order.</summary>
+    public static IEnumerable<string> Examples() => Directory
+        .EnumerateFiles(Path.Combine(Root, "docs", "examples"), "*.radio.yaml", SearchOption.AllDirectories)
+        .Select(file => Path.GetRelativePath(Root, file).Replace('\\', '/'))
+        .Order(StringComparer.Ordinal);
+
     /// <summary>What a fixture says about itself: in its comments, or for JSON in the file beside it.</summary>
     public static IReadOnlyList<Mark> MarksOf(string file)
     {

@@ -13,15 +13,6 @@ namespace RadioLint.Manifest.Keys;
 /// </summary>
 internal static class FieldText
 {
-    /// <summary>The form for editors.</summary>
-    public static readonly SchemaForm FieldForm = new SchemaForm.AnyOf(
-    [
-        new SchemaForm.Scalar("^([0-9]+ x )?(u?int(8|16|32|64)|float32|text [0-9]+|bytes [0-9]+|int|long|double|bool|char|string)( .*)?$"),
-        new SchemaForm.Named(new SchemaForm.Scalar(null)),
-        new SchemaForm.Named(new SchemaForm.ListOf(new SchemaForm.Scalar(null))),
-        new SchemaForm.Named(new SchemaForm.Named(new SchemaForm.Whole())),
-    ]);
-
     private const string Expected = "a field such as `int16 0.01 degC in -40..85` or `text 12`";
 
     private static readonly string[] CompilerTypes = ["int", "long", "double", "bool", "char", "string", "short", "float", "unsigned"];
@@ -31,6 +22,15 @@ internal static class FieldText
     [
         "int8", "int16", "int32", "int64", "uint8", "uint16", "uint32", "uint64", "float32", "text", "bytes",
     ];
+
+    /// <summary>The form for editors.</summary>
+    public static readonly SchemaForm FieldForm = new SchemaForm.AnyOf(
+    [
+        new SchemaForm.Scalar($"^([0-9]+ x )?({string.Join("|", Types.Concat(CompilerTypes))})( .*)?$"),
+        new SchemaForm.Named(new SchemaForm.Scalar(null)),
+        new SchemaForm.Named(new SchemaForm.ListOf(new SchemaForm.Scalar(null))),
+        new SchemaForm.Named(new SchemaForm.Named(new SchemaForm.Whole())),
+    ]);
 
     /// <summary>The field, or null with a finding.</summary>
     public static Field? Read(Entry entry, List<Finding> findings)

@@ -9,7 +9,7 @@ namespace RadioLint.Manifest.Keys;
 public static class NeighbourKeys
 {
     private static readonly ScalarShape<WifiNeighbour> WifiShort = Scalars.Parsed(
-        "a Wi-Fi channel such as `6`, or a pair such as `6+10`", "^[0-9]{1,2}([+][0-9]{1,2})?$", ParseWifi);
+        "a Wi-Fi channel such as `6`, or a pair such as `6+10`", "^[0-9]{1,2}([+][0-9]{1,2})?$", ParseWifi).OrWhole();
 
     private static readonly Key<WifiNeighbour> WifiChannel = new("channel", WifiShort, "Wi-Fi channel") { IsRequired = true };
     private static readonly Key<Frequency> WifiWidth = new("width", Quantities.Frequency, "width on air; 20 MHz unless stated");

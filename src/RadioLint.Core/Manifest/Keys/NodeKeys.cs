@@ -89,7 +89,7 @@ internal sealed class EachShape : Shape<Each>
     [
         new SchemaForm.Scalar("^[0-9]+[.][.][0-9]+$"),
         new SchemaForm.ListOf(new SchemaForm.Scalar(null)),
-        new SchemaForm.Named(NodeKeys.OfAll.Shape.Form),
+        new SchemaForm.Named(new SchemaForm.AnyOf([new SchemaForm.Nothing(), NodeKeys.OfAll.Shape.Form])),
     ]);
 
     public override bool TryRead(LocatedValue value, List<Finding> findings, [System.Diagnostics.CodeAnalysis.MaybeNullWhen(false)] out Each result)
