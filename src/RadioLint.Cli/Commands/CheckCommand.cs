@@ -35,9 +35,14 @@ internal static class CheckCommand
             HelpName = "FILE",
             Description = "the file that standard input stands for: named in findings, its folder searched for includes and `.radiolint.yaml`",
         };
+        var showEffective = new Option<bool>("--show-effective")
+        {
+            Description = "print the manifest with every default filled in; findings go to standard error",
+        };
         var command = new Command("check", "finds what is wrong with a network before it is built") { places, form.Option, failOn.Option };
         terms.AddTo(command);
         command.Add(inputName);
+        command.Add(showEffective);
         return new(command, Examples, Remarks, (parsed, around) =>
         {
             var unread = new List<Unread>();
@@ -45,12 +50,33 @@ internal static class CheckCommand
             var files = ManifestFinder.Find(named, parsed.Only(inputName), around, unread);
             var run = new CheckRun(terms.Read(parsed, around), around);
             var (shape, level) = (form.Read(parsed), failOn.Read(parsed));
+            if (parsed.Has(showEffective))
+                Refuse(files, shape);
             foreach (var file in files)
-                run.Check(file);
+            {
+                if (run.Check(file) is var (bytes, result) && parsed.Has(showEffective))
+                    EffectiveText.Write(around.Results, file, bytes, result);
+            }
             var outcome = run.Outcome(unread);
-            Report(outcome, shape, around);
+            if (parsed.Has(showEffective))
+            {
+                around.Results.Flush();
+                WriteText(outcome, new(around.Notes, Paint.None));
+            }
+            else
+            {
+                Report(outcome, shape, around);
+            }
             return Status(outcome, level, around);
         });
+    }
+
+    private static void Refuse(IReadOnlyCollection<ManifestFile> files, Form form)
+    {
+        if (form is not Form.Text)
+            throw new CannotWorkException("`--show-effective` prints a manifest, so it goes with `--format text` only");
+        if (files.Count > 1)
+            throw new CannotWorkException(FormattableString.Invariant($"`--show-effective` takes one manifest, and {files.Count} are meant"), "name one of them");
     }
 
     private static void Report(CheckOutcome outcome, Form form, Surroundings around)
@@ -60,7 +86,11 @@ internal static class CheckCommand
             JsonReport.Write(around.Results.BaseStream, outcome);
             return;
         }
-        var report = new TextReport(around.Results, new Paint(around.HasColour), around.Width);
+        WriteText(outcome, new(around.Results, new(around.HasColour), around.Width));
+    }
+
+    private static void WriteText(CheckOutcome outcome, TextReport report)
+    {
         foreach (var finding in outcome.Findings)
             report.Write(finding);
         // Nothing read is nothing checked: then the notes say all.
@@ -88,6 +118,7 @@ internal static class CheckCommand
         new Example("radiolint check hives.radio.yaml --fail-on warning", "one manifest; a warning fails it as well"),
         new Example("radiolint check --rule RL8304=silent --rule RL3201=error", "without the list of missing facts, and stricter about one rule"),
         new Example("radiolint check - --stdin-name hives.radio.yaml < unsaved.txt", "a text that is not in its file yet, as an editor does it"),
+        new Example("radiolint check hives.radio.yaml --show-effective > full.radio.yaml", "what the manifest says with every default written out"),
         new Example("radiolint check --format json > findings.json", "for another program"));
 
     private static readonly ImmutableArray<string> Remarks = ImmutableArray.Create(

@@ -8,7 +8,7 @@ namespace RadioLint.Cli.Tests.Commands;
 
 public sealed class CommandLineTests
 {
-    public static TheoryData<string> Verbs => ["check", "emit", "explain"];
+    public static TheoryData<string> Verbs => ["check", "emit", "explain", "schema"];
 
     [Fact]
     public void Help() => Snapshot.Matches("help", CommandRun.Of(Repository.Root, "--help").ToString());
