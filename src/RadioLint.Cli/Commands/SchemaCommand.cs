@@ -10,7 +10,7 @@ internal static class SchemaCommand
     public static Verb Make() => new(
         new Command("schema", "prints the JSON Schema of the manifest, for completion in editors"), Examples, Remarks, (_, around) =>
         {
-            JsonSchema.Write(around.Results.BaseStream);
+            around.Results.Write(JsonSchema.Text());
             return ExitStatus.Passed;
         });
 
