@@ -94,9 +94,29 @@ public static class RadioRail
             ? new(Rail3V3, range.Low, range.High)
             : RailVoltage.Sharp(Rail3V3),
         "5V" => RailVoltage.Sharp(Usb),
-        "RAW" => node.BoardSupply is { } raw ? Output(node, raw) : null,
-        _ => node.Board?.Logic is { } logic ? RailVoltage.Sharp(logic.Value) : null,
+        "RAW" => node.BoardSupply is { } raw ? Feed(node, raw) : null,
+        _ => AtController(node),
     };
+
+    /// <summary>
+    /// At the controller's VCC, which is also the voltage of its signals: what the manifest states under `logic`; else, on a chip whose
+    /// signals follow its supply, what feeds VCC past the board's regulator; else what such boards usually run at.
+    /// </summary>
+    public static RailVoltage? AtController(Node node)
+    {
+        if (node.Board?.Logic is not { } logic)
+            return null;
+        var isUsual = logic.Place.Source.Name.StartsWith("Hardware/", StringComparison.Ordinal);
+        return isUsual && node is { Board.Tolerates5V.Value: "with supply", BoardSupply: { } board } && FeedsVcc(board) && Feed(node, board) is { } fed
+            ? fed
+            : RailVoltage.Sharp(logic.Value);
+    }
+
+    // Only a stated pin shows that other sources than cells go past the board's regulator.
+    private static bool FeedsVcc(Supply board) => board.Pin?.Value is { } pin ? pin == "VCC" : board.From?.Value is SupplySource.Battery;
+
+    // A board cannot be fed from its own pin: a chain that says so has no voltage, and following it would never end.
+    private static RailVoltage? Feed(Node node, Supply board) => board.From?.Value is SupplySource.BoardPin ? null : Output(node, board);
 
     /// <summary>The board pin that a supply comes from, `3V3` unless stated.</summary>
     public static string PinName(Supply supply) => supply.Pin?.Value ?? "3V3";

@@ -13,9 +13,10 @@ public sealed class FiveVoltLogicOnFrontEnd() : Rule(new(
     {
         foreach (var node in network.DistinctNodes)
         {
-            if (node is not { FrontEnd: { } front } || SignalLevels.AtRadio(node) is not { } signals || RadioRail.Of(node) is not { } rail)
+            if (node is not { FrontEnd: { } front } || SignalLevels.AtRadio(node) is not { } signals)
                 continue;
-            var most = rail.Nominal + front.SignalsLimit.Value;
+            // Where nobody says what feeds it, the most that it may be fed with proves the fault already.
+            var most = (RadioRail.Of(node)?.Nominal ?? front.Supply.Value.High) + front.SignalsLimit.Value;
             if (signals <= most)
                 continue;
             yield return At(

@@ -25,10 +25,19 @@ public sealed class IdleHighOnLowStrap() : Rule(new(
                 var free = FreePins.For(node, line.Signal).FirstOrDefault();
                 yield return At(
                     node, line.Place, $"`{line.Signal}` of `{node.Label}` idles high on {pin.Both}, a strap ({strap.Needs}): {effect.Text}",
-                    free is null ? (FormattableString)$"use a pin that is no strap" : $"use a pin that is no strap, for instance {free.Label}",
+                    Help(free, effect.Verdict == "error" && !isCertain),
                     free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
                 { Severity = isCertain ? Severity.Error : Severity.Warning, Subject = (node, line.Signal) };
             }
         }
     }
+
+    // Without a resistor the chip starts, so keeping it that way is second best.
+    private static FormattableString Help(BoardPin? free, bool starts) => (free, starts) switch
+    {
+        (null, false) => $"use a pin that is no strap",
+        (null, true) => $"use a pin that is no strap; second best, pull it down with 10 kohm at most and see that the module has no pull-up",
+        (_, false) => $"use a pin that is no strap, for instance {free.Label}",
+        (_, true) => $"use a pin that is no strap, for instance {free.Label}; second best, pull it down with 10 kohm at most and see that the module has no pull-up",
+    };
 }

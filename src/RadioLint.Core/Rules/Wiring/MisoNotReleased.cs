@@ -1,4 +1,5 @@
 using RadioLint.Findings;
+using RadioLint.Hardware;
 using RadioLint.Model;
 
 namespace RadioLint.Rules.Wiring;
@@ -6,10 +7,8 @@ namespace RadioLint.Rules.Wiring;
 /// <summary>RL1202: a device on the bus is of a kind that does not let go of MISO.</summary>
 public sealed class MisoNotReleased() : Rule(new(
     "RL1202", Severity.Warning, "Bus shared with a device that does not release MISO",
-    "kinds reported on benches: storage cards on adapters with a level shifter, some Ethernet boards and card readers (common practice, no source)", "0.1"))
+    "kinds reported on benches: storage cards on adapters with a level shifter, some Ethernet boards and card readers (common practice, no source); W5100 (its maker's application note, as quoted)", "0.1"))
 {
-    private static readonly string[] Kinds = ["SD card", "storage card", "card reader", "RFID reader", "Ethernet"];
-
     public override IEnumerable<Finding> Check(Network network)
     {
         foreach (var node in network.DistinctNodes)
@@ -18,9 +17,9 @@ public sealed class MisoNotReleased() : Rule(new(
             {
                 if (other.Part is not { } part)
                     continue;
-                var isHeld = other.Miso?.Value == "held";
-                var isSuspect = other.Miso is null && Array.Exists(Kinds, kind => part.Value.IndexOf(kind, StringComparison.OrdinalIgnoreCase) >= 0);
-                if (!isHeld && !isSuspect)
+                var known = other.Miso is null ? BusDevices.In(part.Value)?.Miso.Value : null;
+                var isHeld = other.Miso?.Value == "held" || known is UnselectedMiso.Held;
+                if (!isHeld && known is null)
                     continue;
                 yield return At(
                     node, other.Miso?.Place ?? part.Place,

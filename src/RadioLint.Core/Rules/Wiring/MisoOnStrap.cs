@@ -1,5 +1,7 @@
 using RadioLint.Findings;
+using RadioLint.Hardware;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Wiring;
 
@@ -19,7 +21,27 @@ public sealed class MisoOnStrap() : Rule(new(
             }
             yield return At(
                 node, line.Place, $"`miso` of `{node.Label}` is on {pin.Both}, a strap ({strap.Needs}): {effect.Text}",
-                $"add a pull-up of 10 kohm to `csn` and state it, or use another pin for `miso` where the chip allows it");
+                $"add a pull-up of 10 kohm to `csn` and state it, or use another pin for `miso` where the chip allows it",
+                [.. Fixes(node, board, line, csn)]);
         }
+    }
+
+    private static IEnumerable<Fix> Fixes(Node node, Board board, Line miso, Line? csn)
+    {
+        // Elsewhere than through a pin matrix one line cannot move alone.
+        var moves = !miso.IsCustomary && (node.Wiring.IsSoftware || node.Wiring.Unit?.Kind is SpiKind.Matrix);
+        if (moves && FreePins.For(node, "miso").FirstOrDefault() is { } free)
+            yield return Offer($"Use {free.Label}", miso.Place, free.Label);
+        // A pull-up on a strap that must be low would trade this fault for a worse one.
+        if (csn is { Pin: { } pin, Use: { Pin: { } written, PullDown: null } use } && board.StrapAt(pin) is null or { Csn.Verdict: "ok" })
+            yield return Offer("Add a pull-up of 10 kohm to `csn`", [PullUp(use, written.Place)]);
+    }
+
+    private static Edit PullUp(PinUse use, Place pin)
+    {
+        if (use.Place != pin)
+            return KeyEdit.After(use.Place, pin, "pull-up", "10 kohm");
+        var quote = pin.Source.Text.TrimStart().StartsWith("{", StringComparison.Ordinal) ? "\"" : "";
+        return new(pin, $"{{ {quote}pin{quote}: {pin.Text}, {quote}pull-up{quote}: {quote}10 kohm{quote} }}");
     }
 }

@@ -14,23 +14,24 @@ public sealed class SckTooFast() : Rule(new(
         {
             if (node is not { Wiring.Clock: { } clock, Part.SpiFastest: var limit, Spi.Clock: { } written } || clock <= limit.Value)
                 continue;
-            var slower = Slower(node, limit.Value);
+            var step = Step(node, limit.Value);
+            var slower = step ?? limit.Value;
             yield return At(
                 node, written.Place, $"SCK of `{node.Label}` is {clock}, {clock - limit.Value} above the {limit.Value} of {node.Part.Name}",
-                $"use {slower}, the next that the controller can make", Offer($"Use {slower}", written.Place, $"{slower}"));
+                step is null ? (FormattableString)$"use {slower} or less" : $"use {slower}, the next that the controller can make", Offer($"Use {slower}", written.Place, $"{slower}"));
         }
     }
 
-    // The controller's next divider; any frequency where the profile names none.
-    private static Frequency Slower(Node node, Frequency limit)
+    // The controller's fastest step that the radio stands; null where the profile names none, or software makes the clock.
+    private static Frequency? Step(Node node, Frequency limit)
     {
-        if (node.Board?.Clock?.Value is not { } clock || node.Wiring.Unit is not { Dividers.IsEmpty: false } unit)
-            return limit;
+        if (node.Wiring.IsSoftware || node.Board?.Clock?.Value is not { } clock || node.Wiring.Unit is not { Dividers.IsEmpty: false } unit)
+            return null;
         foreach (var divider in unit.Dividers.OrderBy(divider => divider))
         {
             if (clock.Hertz <= limit.Hertz * divider)
                 return new(clock.Hertz / divider);
         }
-        return limit;
+        return null;
     }
 }

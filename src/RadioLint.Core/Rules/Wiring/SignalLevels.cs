@@ -11,13 +11,6 @@ internal static class SignalLevels
     public static Voltage? AtRadio(Node node) =>
         node.Spi?.LevelShifter?.Value is LevelShifter.Gate or LevelShifter.Transistor ? RadioRail.Of(node)?.Nominal : OfController(node);
 
-    /// <summary>
-    /// The board's logic voltage. A chip whose signals follow its supply and that hangs on the cells directly has the battery's, unless
-    /// the manifest says otherwise.
-    /// </summary>
-    public static Voltage? OfController(Node node) =>
-        node is { BoardSupply.From.Value: SupplySource.Battery, Board: { Logic: { } logic, Tolerates5V.Value: "with supply" } }
-        && logic.Place.Source.Name.StartsWith("Hardware/", StringComparison.Ordinal) && RadioRail.Battery(node) is { } battery
-            ? battery.Nominal
-            : node.Board?.Logic?.Value;
+    /// <summary>The voltage of the controller's signals.</summary>
+    public static Voltage? OfController(Node node) => RadioRail.AtController(node)?.Nominal;
 }
