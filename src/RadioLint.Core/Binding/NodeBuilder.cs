@@ -117,6 +117,7 @@ internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? n
             Wires = layers.Pick(keys => keys.Wires),
             Spi = spi,
             AlsoUses = layers.Pick(keys => keys.AlsoUses)?.Value ?? ImmutableArray<OtherUse>.Empty,
+            AlsoUsesPlace = layers.Pick(keys => keys.AlsoUses)?.Place ?? layers.Entry.Place,
             SharesSpi = layers.Pick(keys => keys.SharesSpi) is { } shares
                 ? ImmutableArray.CreateRange(shares.Value.Select(share => share.Value))
                 : ImmutableArray<BusNeighbour>.Empty,

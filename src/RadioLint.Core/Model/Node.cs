@@ -40,6 +40,9 @@ public sealed record Node
     public Stated<Length>? Wires { get; init; }
     public SpiSetup? Spi { get; init; }
     public ImmutableArray<OtherUse> AlsoUses { get; init; } = ImmutableArray<OtherUse>.Empty;
+    /// <summary>The map of `also-uses`; the node's when there is none.</summary>
+    public Place AlsoUsesPlace { get; init; }
+
     public ImmutableArray<BusNeighbour> SharesSpi { get; init; } = ImmutableArray<BusNeighbour>.Empty;
     public required RadioUnit Radio { get; init; }
 

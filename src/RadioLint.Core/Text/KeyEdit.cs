@@ -6,13 +6,18 @@ public static class KeyEdit
     private static readonly char[] LineEnds = ['\n', '\r'];
 
     /// <summary>After a single value of the map; a comment behind that value stays where it is.</summary>
-    public static Edit After(Place map, Place value, string key, string text)
+    public static Edit After(Place map, Place value, string key, string text) => After(map, value, (key, text));
+
+    /// <summary>Several keys after a single value of the map.</summary>
+    public static Edit After(Place map, Place value, params (string Key, string Text)[] entries)
     {
         if (IsFlow(map))
-            return new(new(value.Source, value.End, 0), ", " + Entry(map, key, text));
+            return new(new(value.Source, value.End, 0), string.Concat(entries.Select(entry => ", " + Entry(map, entry.Key, entry.Text))));
         var all = value.Source.Text;
         var end = all.IndexOfAny(LineEnds, value.End);
-        return new(new(value.Source, end < 0 ? all.Length : end, 0), NewLine(all) + Indent(all, value.Start) + Entry(map, key, text));
+        return new(
+            new(value.Source, end < 0 ? all.Length : end, 0),
+            string.Concat(entries.Select(entry => NewLine(all) + Indent(all, value.Start) + Entry(map, entry.Key, entry.Text))));
     }
 
     /// <summary>Before a key of the map.</summary>
@@ -20,6 +25,18 @@ public static class KeyEdit
     {
         var all = next.Source.Text;
         return new(new(next.Source, next.Start, 0), Entry(map, key, text) + (IsFlow(map) ? ", " : NewLine(all) + Indent(all, next.Start)));
+    }
+
+    /// <summary>A small map as a value, quoted where the file is JSON.</summary>
+    public static string Map(Place map, params (string Key, string Text)[] entries) =>
+        "{ " + string.Join(", ", entries.Select(entry => Entry(map, entry.Key, entry.Text))) + " }";
+
+    /// <summary>True when a key can be written after the value: it ends on the line that its own key stands on.</summary>
+    public static bool CanFollow(Place value)
+    {
+        var all = value.Source.Text;
+        var start = value.Start == 0 ? 0 : all.LastIndexOfAny(LineEnds, value.Start - 1) + 1;
+        return all.IndexOfAny(LineEnds, value.Start, value.Length) < 0 && all.Substring(start, value.Start - start).Trim().Length > 0;
     }
 
     /// <summary>The smallest of some maps that a place lies in; the place itself when it lies in none.</summary>
@@ -33,7 +50,7 @@ public static class KeyEdit
     {
         if (!map.Source.Text.TrimStart().StartsWith("{", StringComparison.Ordinal))
             return $"{key}: {text}";
-        var isBare = text is "true" or "false" || text.All(c => c is >= '0' and <= '9');
+        var isBare = text is "true" or "false" || text.StartsWith("{", StringComparison.Ordinal) || text.All(c => c is >= '0' and <= '9');
         return $"\"{key}\": " + (isBare ? text : $"\"{text}\"");
     }
 

@@ -74,5 +74,8 @@ public readonly record struct Place(SourceText Source, int Start, int Length)
 
     public string Text => Source.Text.Substring(Start, Length);
 
+    /// <summary>True when the other lies in this one, in the same file.</summary>
+    public bool Contains(Place other) => ReferenceEquals(Source, other.Source) && Start <= other.Start && other.End <= End;
+
     public override string ToString() => FormattableString.Invariant($"{Source.Name}:{From.Line}:{From.Column}");
 }

@@ -5,10 +5,7 @@ namespace RadioLint.Rules.Wiring;
 
 /// <summary>RL1009: MISO and MOSI stand on each other's pins.</summary>
 public sealed class DataLinesSwapped() : Rule(new(
-    "RL1009", Severity.Error, "MISO and MOSI look swapped", "the chip's table of SPI pins (profiles): MISO is the controller's data input", "0.1")
-{
-    Silences = ["RL1006"],
-})
+    "RL1009", Severity.Error, "MISO and MOSI look swapped", "the chip's table of SPI pins (profiles): MISO is the controller's data input", "0.1"))
 {
     public override IEnumerable<Finding> Check(Network network)
     {

@@ -1,4 +1,5 @@
 using RadioLint.Findings;
+using RadioLint.Hardware;
 using RadioLint.Model;
 
 namespace RadioLint.Rules.Wiring;
@@ -18,15 +19,21 @@ public sealed class IrqPinCannotInterrupt() : Rule(new(
             var changes = able.PinChange.Contains(pin.Port, StringComparer.Ordinal);
             if (changes && line.Use?.Trigger?.Value is Trigger.AnyChange)
                 continue;
+            var reads = pin.Can.HasFlag(PinAbilities.In);
             var free = FreePins.For(node, "irq").FirstOrDefault();
+            var (message, otherwise) = Words(node, pin, reads, changes);
             yield return At(
-                node, line.Place,
-                changes
-                    ? (FormattableString)$"{pin.Both} of `{node.Label}` interrupts on any change of its port, not on the falling edge of `irq` alone"
-                    : $"{pin.Both} of `{node.Label}` cannot interrupt, so `irq` can only be polled",
-                free is null ? (FormattableString)$"poll the line, or use software that tells the edges apart" : $"use {free.Label}, which sees the falling edge, or poll the line",
+                node, line.Place, message,
+                free is null ? (FormattableString)$"{otherwise}" : $"use {free.Label}, which sees the falling edge{(reads ? ", or poll the line" : "")}",
                 free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
-            { Severity = isAsked && !changes ? Severity.Error : Severity.Info };
+            { Severity = isAsked && !changes ? Severity.Error : reads ? Severity.Info : Severity.Warning };
         }
     }
+
+    private static (FormattableString Message, string Otherwise) Words(Node node, BoardPin pin, bool reads, bool changes) => (reads, changes) switch
+    {
+        (false, _) => ($"{pin.Both} of `{node.Label}` has no digital input, so `irq` can neither interrupt nor be polled", "use a digital pin"),
+        (_, true) => ($"{pin.Both} of `{node.Label}` interrupts on any change of its port, not on the falling edge of `irq` alone", "poll the line, or use software that tells the edges apart"),
+        _ => ($"{pin.Both} of `{node.Label}` cannot interrupt, so `irq` can only be polled", "poll the line"),
+    };
 }

@@ -9,7 +9,8 @@ public sealed class PinCannotDrive() : Rule(new(
     "RL1005", Severity.Error, "Input-only pin drives a line of the radio",
     "pins without an output driver: GPIO34 to GPIO39 (ESP32 Series Datasheet 4.2, table 26 note 2), analogue-only pins of others (profiles)", "0.1")
 {
-    Silences = ["RL1006", "RL1007"],
+    // RL1007 needs three pins that each could serve.
+    Silences = ["RL1006"],
 })
 {
     public override IEnumerable<Finding> Check(Network network)
@@ -24,8 +25,8 @@ public sealed class PinCannotDrive() : Rule(new(
                 yield return At(
                     node, line.Place, $"{pin.Both} of `{node.Label}` has no output driver and cannot drive `{line.Signal}`",
                     free is null ? (FormattableString)$"use a pin with an output" : $"use a pin with an output, for instance {free.Label}",
-                    free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
-                { Subject = line.Signal is "ce" or "csn" ? (node, line.Signal) : node };
+                    free is null || line.IsCustomary ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                { Subject = (node, line.Signal) };
             }
         }
     }

@@ -17,11 +17,11 @@ public sealed class PinHasAnotherJob() : Rule(new(
         {
             foreach (var line in node.Wiring.Lines())
             {
-                if (line.Pin is not { State: not PinState.Free } pin || LeftToOthers.Any(pin.IsTakenBy) || !CanDo(pin, line.Signal))
+                if (line.Pin is not { } pin || (Job(pin) ?? SelectOfSystem(node, line.Signal, pin)) is not { } job || LeftToOthers.Any(pin.IsTakenBy) || IsUnable(node, pin, line.Signal))
                     continue;
                 var free = FreePins.For(node, line.Signal).FirstOrDefault();
                 yield return At(
-                    node, line.Place, $"{pin.Both} of `{node.Label}`, which carries `{line.Signal}`, has another job: {Job(pin)}",
+                    node, line.Place, $"{pin.Both} of `{node.Label}`, which carries `{line.Signal}`, has another job: {job}",
                     free is null ? (FormattableString)$"use a free pin" : $"use a free pin, for instance {free.Label}",
                     free is null || line.IsCustomary ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
                 {
@@ -32,12 +32,26 @@ public sealed class PinHasAnotherJob() : Rule(new(
         }
     }
 
-    // A pin without a driver is RL1005's.
-    private static bool CanDo(BoardPin pin, string signal) => signal is "irq" or "miso" || pin.Can.HasFlag(PinAbilities.Out);
-
-    private static string Job(BoardPin pin)
+    // A pin without a driver is RL1005's, one that reads no levels RL1014's.
+    private static bool IsUnable(Node node, BoardPin pin, string signal) => signal switch
     {
+        "miso" => false,
+        "irq" => !pin.Can.HasFlag(PinAbilities.In) && node.Board?.Irq is not null,
+        _ => !pin.Can.HasFlag(PinAbilities.Out),
+    };
+
+    private static string? Job(BoardPin pin)
+    {
+        if (pin.State is PinState.Free)
+            return null;
         var job = string.Join("; ", pin.Carries.Append(pin.Note).Where(text => !string.IsNullOrEmpty(text)));
         return job.Length > 0 ? job : string.Join(", ", pin.Functions.DefaultIfEmpty("not stated"));
     }
+
+    // On Linux the SPI driver holds the select lines; the header calls them CE, as the radio calls another line. CSN may stay there.
+    private static string? SelectOfSystem(Node node, string signal, BoardPin pin) =>
+        signal is "ce" or "irq" && node is { Board.IsLinux: true, Wiring: { IsSoftware: false, Unit: { Options: { } lines } unit } }
+            && lines.Ss.Contains(pin.Port, StringComparer.Ordinal) && node.Wiring.Csn?.Pin?.Port != pin.Port
+            ? $"a chip select of {unit.Name}, which the system's SPI driver switches; the radio's CSN goes there"
+            : null;
 }

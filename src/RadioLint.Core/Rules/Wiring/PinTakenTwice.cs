@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
+using RadioLint.Hardware;
 using RadioLint.Model;
 using RadioLint.Text;
 
@@ -15,47 +16,73 @@ public sealed class PinTakenTwice() : Rule(new(
         {
             if (node.Board is null)
                 continue;
-            var users = new Dictionary<string, (string What, Place Place)>(StringComparer.Ordinal);
-            foreach (var (port, label, what, place) in Uses(node))
+            var users = new Dictionary<string, User>(StringComparer.Ordinal);
+            foreach (var user in Users(node))
             {
-                if (!users.TryGetValue(port, out var first))
+                if (!users.TryGetValue(user.Pin.Port, out var first))
                 {
-                    users.Add(port, (what, place));
+                    users.Add(user.Pin.Port, user);
                     continue;
                 }
-                var signal = what.Trim('`');
-                var free = FreePins.For(node, signal is "ce" or "csn" or "irq" ? signal : "csn").FirstOrDefault();
+                // Two chip selects on one pin are RL1201's.
+                if (first.IsSelect && user.IsSelect)
+                    continue;
+                // A customary pin is written nowhere: then the other use is what to point at.
+                var (told, other) = user.IsCustomary ? (first, user) : (user, first);
+                var free = FreePins.For(node, told.Moves ?? other.Moves ?? "csn").FirstOrDefault();
+                var moved = told.Moves is not null ? told : other.Moves is not null ? other : null;
                 yield return At(
-                    node, place, $"{label} of `{node.Label}` carries both {first.What} and {what}",
+                    node, told.Place, $"{user.Pin.Both} of `{node.Label}` carries both {first.What} and {user.What}",
                     free is null ? (FormattableString)$"move one of the two to another pin" : $"move one of the two, for instance to {free.Label}",
-                    free is not null && signal is "ce" or "csn" or "irq" ? [Offer($"Use {free!.Label}", place, free.Label)] : []) with
+                    free is not null && moved is not null ? [Offer($"Use {free.Label} for {moved.What}", moved.Place, free.Label)] : []) with
                 {
-                    Subject = (node, port, what),
-                    Related = ImmutableArray.Create(new RelatedPlace(first.Place, $"{first.What} stands here")),
+                    Subject = (node, user.Pin.Port, user.What),
+                    Related = ImmutableArray.Create(new RelatedPlace(other.Place, $"{other.What} stands here")),
                 };
             }
         }
     }
 
-    // Chip selects of other devices are left to RL1201.
-    private static IEnumerable<(string Port, string Label, string What, Place Place)> Uses(Node node)
+    private static IEnumerable<User> Users(Node node)
     {
         var board = node.Board!;
-        foreach (var (name, use) in board.Reserved)
+        // By name: what is said must not depend on the order of the map.
+        foreach (var (name, use) in board.Reserved.OrderBy(reserved => reserved.Pin.Text, StringComparer.Ordinal))
         {
             if (board.Find(name.Text) is { } pin)
-                yield return (pin.Port, pin.Both, use, name.Place);
+                yield return new(pin, $"`{use}`", name.Place);
         }
-        foreach (var use in node.AlsoUses)
+        foreach (var use in node.AlsoUses.OrderBy(use => use.Name.Text, StringComparer.Ordinal))
         {
             if (board.Find(use.Name.Text) is { } pin)
-                yield return (pin.Port, pin.Both, use.Use, use.Name.Place);
+                yield return new(pin, $"`{use.Use}`", use.Name.Place) { Moves = use.IsInput?.Value == true ? "in" : "csn" };
+        }
+        foreach (var other in node.SharesSpi)
+        {
+            if (other.Select?.Pin is { } select && board.Find(select.Value) is { } pin)
+                yield return new(pin, $"`select` of `{other.Part?.Value ?? "a device"}`", select.Place) { IsSelect = true, Moves = "csn" };
         }
         // The radio's own lines last: they are what a finding points at.
         foreach (var line in node.Wiring.Lines())
         {
-            if (line.Pin is { } pin)
-                yield return (pin.Port, pin.Both, $"`{line.Signal}`", line.Place);
+            if (line.Pin is not { } pin)
+                continue;
+            yield return new(pin, $"`{line.Signal}`", line.Place)
+            {
+                IsSelect = line.Signal == "csn",
+                IsCustomary = line.IsCustomary,
+                Moves = line.Signal is "ce" or "csn" or "irq" ? line.Signal : null,
+            };
         }
+    }
+
+    /// <summary>What is on a pin.</summary>
+    private sealed record User(BoardPin Pin, string What, Place Place)
+    {
+        public bool IsSelect { get; init; }
+        public bool IsCustomary { get; init; }
+
+        /// <summary>What another pin must be able to do; null where the use cannot simply move.</summary>
+        public string? Moves { get; init; }
     }
 }

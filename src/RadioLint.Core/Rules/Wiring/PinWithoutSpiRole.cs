@@ -10,17 +10,24 @@ public sealed class PinWithoutSpiRole() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var lines in SpiLines.Of(network))
+        foreach (var node in network.DistinctNodes)
         {
-            if (lines.Fit)
+            var units = SpiLines.UnitsOf(node).ToList();
+            // Exchanged data lines have rules of their own.
+            if (units.Count == 0 || SpiLines.Of(node)?.FitsSwapped is not null)
                 continue;
-            foreach (var line in new[] { lines.Sck, lines.Mosi, lines.Miso })
+            var who = node.Spi?.Unit is null ? "no SPI unit" : $"`{node.Spi.Unit.Value}`";
+            var can = node.Spi?.Unit is null ? "can" : "cannot";
+            foreach (var line in new[] { node.Wiring.Sck, node.Wiring.Mosi, node.Wiring.Miso })
             {
-                if (lines.Units.Any(unit => SpiFit.CanBe(unit, line.Signal, line.Pin!)))
+                // A pin that is unknown is RL1003's; the other lines can still be judged.
+                if (line?.Pin is not { } pin || units.Exists(unit => SpiFit.CanBe(unit, line.Signal, pin)))
                     continue;
                 yield return At(
-                    lines.Node, line.Place, $"no SPI unit of {lines.Board.Name} can use {line.Pin!.Both} for `{line.Signal}`",
-                    $"use {lines.Proposal()}, or state `spi: {{ software: true }}`");
+                    node, line.Place, $"{who} of {node.Board!.Name} {can} use {pin.Both} for `{line.Signal}`",
+                    $"use {SpiGroups.Text(node)}, or state `spi: {{ software: true }}`",
+                    SpiGroups.Offer(node) is { } fix ? [fix] : []) with
+                { Subject = (node, line.Signal) };
             }
         }
     }

@@ -6,10 +6,7 @@ namespace RadioLint.Rules.Wiring;
 /// <summary>RL1010: the data lines follow the printed names MOSI and MISO, which on this chip belong to programming.</summary>
 public sealed class ProgrammingNamesTaken() : Rule(new(
     "RL1010", Severity.Error, "Data lines wired by their programming names",
-    "ATtiny25/45/85 data sheet 2586Q, table 10-3 and section 15.3.1: as master, MOSI goes to DO and MISO to DI", "0.1")
-{
-    Silences = ["RL1006"],
-})
+    "ATtiny25/45/85 data sheet 2586Q, table 10-3 and section 15.3.1: as master, MOSI goes to DO and MISO to DI", "0.1"))
 {
     public override IEnumerable<Finding> Check(Network network)
     {

@@ -1,5 +1,4 @@
 using RadioLint.Findings;
-using RadioLint.Hardware;
 using RadioLint.Model;
 using RadioLint.Text;
 
@@ -19,19 +18,38 @@ public sealed class SignalNotAssigned() : Rule(new(
                 continue;
             var wiring = node.Wiring;
             var lines = new[] { ("ce", wiring.Ce), ("csn", wiring.Csn), ("sck", wiring.Sck), ("mosi", wiring.Mosi), ("miso", wiring.Miso) };
-            foreach (var (signal, line) in lines)
-            {
-                if (line is not null)
-                    continue;
-                var free = FreePins.For(node, signal).Take(3).Select(pin => pin.Label).ToList();
-                yield return At(
-                    node, Where(node), $"`{node.Label}` has no pin for `{signal}`",
-                    free.Count == 0
-                        ? (FormattableString)$"add `{signal}:` to `pins`"
-                        : $"add `{signal}:` to `pins`; free on {board.Name}: {string.Join(", ", free)}") with
-                { Subject = (node, signal) };
-            }
+            var missing = lines.Where(line => line.Item2 is null).Select(line => line.Item1).ToList();
+            if (missing.Count == 0)
+                continue;
+            var free = missing.Select(signal => FreePins.For(node, signal).Take(3).Select(pin => pin.Label).ToList()).ToList();
+            // Data lines come as a group or not at all.
+            var pins = missing.Zip(free, (signal, labels) => (Signal: signal, Label: labels.FirstOrDefault())).Where(pin => pin.Label is not null).Select(pin => (pin.Signal, pin.Label!)).ToArray();
+            var proposal = missing.Count == 1 && free[0].Count > 0
+                ? $"; free on {board.Name}: {string.Join(", ", free[0])}"
+                : pins.Length > 0 ? $", for instance {string.Join(", ", pins.Select(pin => $"{pin.Signal} {pin.Item2}"))}" : "";
+            yield return At(
+                node, Where(node), $"`{node.Label}` has no pin for {string.Join(", ", missing.Select(signal => $"`{signal}`"))}",
+                $"add {string.Join(", ", missing.Select(signal => $"`{signal}:`"))} to `pins`{proposal}",
+                Addition(node, pins) is { } edit ? [Offer($"Use {string.Join(", ", pins.Select(pin => $"{pin.Item2} for `{pin.Signal}`"))}", [edit])] : []);
         }
+    }
+
+    // In the node's own map only: what several nodes share may hold for other boards.
+    private static Edit? Addition(Node node, (string Signal, string Label)[] pins)
+    {
+        if (pins.Length == 0)
+            return null;
+        if (!node.Writes("pins"))
+        {
+            return node.Place.Contains(node.BoardPlace) && KeyEdit.CanFollow(node.BoardPlace)
+                ? KeyEdit.After(node.Place, node.BoardPlace, "pins", KeyEdit.Map(node.Place, pins))
+                : null;
+        }
+        var map = node.Wiring.Place;
+        var beside = node.Wiring.Lines()
+            .Where(line => line.Use is { } use && map.Contains(use.Place) && KeyEdit.CanFollow(use.Place))
+            .Select(line => line.Use!.Place).Cast<Place?>().FirstOrDefault();
+        return beside is { } place && node.Place.Contains(map) ? KeyEdit.After(map, place, pins) : null;
     }
 
     private static Place Where(Node node)

@@ -14,34 +14,48 @@ public sealed class SlaveSelectLeftFloating() : Rule(new(
     {
         foreach (var node in network.DistinctNodes)
         {
-            if (node is not { Board: { } board, Wiring: { IsSoftware: false, Unit: { SlaveSelect: { Watched: "always" } watch } unit } wiring })
+            if (SpiLines.WatchedSelect(node) is not { } ss || node.SharesSpi.Any(other => IsAt(node, other.Select?.Pin?.Value, ss)))
                 continue;
-            if (board.Port(wiring.Set?.Ss ?? watch.Pin) is not { } ss || node.SharesSpi.Any(other => IsAt(board, other.Select?.Pin?.Value, ss)))
-                continue;
-            if (wiring.Lines().FirstOrDefault(line => line.Pin?.Port == ss.Port) is { } line)
+            if (node.Wiring.Lines().FirstOrDefault(line => line.Pin?.Port == ss.Port) is { } line)
             {
                 if (line.Signal == "irq")
-                    yield return Low(node, ss, line.Place, "carries `irq`, which the radio pulls low");
+                    yield return Low(node, ss, line.Place, "carries `irq`, which the radio pulls low", "irq");
             }
-            else if (node.AlsoUses.FirstOrDefault(use => IsAt(board, use.Name.Text, ss)) is { } use)
+            else if (node.AlsoUses.FirstOrDefault(use => IsAt(node, use.Name.Text, ss)) is { } use)
             {
                 if (use.IsInput?.Value == true)
-                    yield return Low(node, ss, use.Name.Place, $"is an input for {use.Use}, which may go low");
+                    yield return Low(node, ss, use.Name.Place, $"is an input for `{use.Use}`, which may go low", "in");
             }
-            else
+            else if (node is { IsExternal: false, Wiring.Csn: { } csn } && !node.Board!.Reserved.Any(reserved => IsAt(node, reserved.Pin.Text, ss)))
             {
+                // A CSN without a pin may yet go to SS.
                 yield return At(
-                    node, wiring.Csn?.Place ?? node.NamePlace,
-                    $"SS of {unit.Name}, {ss.Both} of `{node.Label}`, is not mentioned: left as an input, a low level there ends master mode",
-                    $"make {ss.Label} an output before the SPI is switched on, and state it: `also-uses: {{ {ss.Label}: {{ use: output, direction: output }} }}`");
+                    node, csn.Place,
+                    $"SS of {node.Wiring.Unit!.Name}, {ss.Both} of `{node.Label}`, is not mentioned: left as an input, a low level there ends master mode",
+                    $"make {ss.Label} an output before the SPI is switched on, and state it: `also-uses: {{ {ss.Label}: {{ use: output, direction: output }} }}`",
+                    Statement(node, ss) is { } edit ? [Offer($"State that {ss.Label} is an output", [edit])] : []);
             }
         }
     }
 
-    private Finding Low(Node node, BoardPin ss, Place place, string why) => At(
+    private Finding Low(Node node, BoardPin ss, Place place, string why, string signal) => At(
         node, place, $"SS, {ss.Both} of `{node.Label}`, {why}: the SPI drops out of master mode and the next transfer never ends",
-        $"use another pin there, and make {ss.Label} an output") with
+        $"use another pin there, and make {ss.Label} an output",
+        FreePins.For(node, signal).FirstOrDefault() is { } free ? [Offer($"Use {free.Label}", place, free.Label)] : []) with
     { Severity = Severity.Error };
 
-    private static bool IsAt(Board board, string? name, BoardPin pin) => name is not null && board.Find(name)?.Port == pin.Port;
+    // In the node's own map only: what several nodes share may hold for other boards.
+    private static Edit? Statement(Node node, BoardPin ss)
+    {
+        var use = KeyEdit.Map(node.Place, ("use", "output"), ("direction", "output"));
+        if (!node.Writes("also-uses"))
+        {
+            return node.Place.Contains(node.BoardPlace) && KeyEdit.CanFollow(node.BoardPlace)
+                ? KeyEdit.After(node.Place, node.BoardPlace, "also-uses", KeyEdit.Map(node.Place, (ss.Label, use)))
+                : null;
+        }
+        return !node.AlsoUses.IsEmpty && node.Place.Contains(node.AlsoUsesPlace) ? KeyEdit.Before(node.AlsoUsesPlace, node.AlsoUses[0].Name.Place, ss.Label, use) : null;
+    }
+
+    private static bool IsAt(Node node, string? name, BoardPin pin) => name is not null && node.Board!.Find(name)?.Port == pin.Port;
 }

@@ -18,7 +18,8 @@ public sealed class SpiSpreadOverUnits() : Rule(new(
             var pins = string.Join(", ", each.Select(line => $"{line.Signal} {line.Pin!.Label} ({Names(lines, line)})"));
             yield return At(
                 lines.Node, lines.Mosi.IsCustomary ? lines.Sck.Place : lines.Mosi.Place,
-                $"no single SPI unit of {lines.Board.Name} serves these pins: {pins}", $"use {lines.Proposal()}");
+                $"no single SPI unit of {lines.Board.Name} serves these pins: {pins}", $"use {SpiGroups.Text(lines.Node)}",
+                SpiGroups.Offer(lines.Node) is { } fix ? [fix] : []);
         }
     }
 

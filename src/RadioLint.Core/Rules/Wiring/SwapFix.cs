@@ -10,5 +10,5 @@ internal static class SwapFix
         ? null
         : new(
             FixGrade.Offered, "Swap `mosi` and `miso`",
-            ImmutableArray.Create(new Edit(lines.Mosi.Place, lines.Miso.Pin!.Label), new Edit(lines.Miso.Place, lines.Mosi.Pin!.Label)));
+            ImmutableArray.Create(Edit.Value(lines.Mosi.Place, lines.Miso.Pin!.Label), Edit.Value(lines.Miso.Place, lines.Mosi.Pin!.Label)));
 }

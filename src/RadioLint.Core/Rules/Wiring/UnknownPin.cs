@@ -1,3 +1,4 @@
+using System.Text;
 using RadioLint.Findings;
 using RadioLint.Hardware;
 using RadioLint.Model;
@@ -9,7 +10,8 @@ namespace RadioLint.Rules.Wiring;
 public sealed class UnknownPin() : Rule(new(
     "RL1003", Severity.Error, "Pin does not exist on this board", "the board's profile: printed labels, port names, header positions", "0.1")
 {
-    Silences = ["RL1006", "RL1007"],
+    // RL1007 needs three known pins.
+    Silences = ["RL1006"],
 })
 {
     private static readonly string[] Units = ["Timer", "USART", "UART", "SPI", "TWI", "I2C", "ADC", "PWM", "RTC", "DMA", "SERCOM", "TC", "Wi-Fi"];
@@ -23,12 +25,28 @@ public sealed class UnknownPin() : Rule(new(
             foreach (var line in node.Wiring.Lines())
             {
                 if (line is { Pin: null, Tie: PinTie.None, Written: { } name })
-                    yield return Unknown(node, board, name, line.Place) with { Subject = line.Signal is "ce" or "csn" or "irq" ? (node, line.Signal) : node };
+                    yield return Unknown(node, board, name, line.Place) with { Subject = (node, line.Signal) };
+            }
+            foreach (var (pin, _) in board.Reserved)
+            {
+                if (board.Find(pin.Text) is null)
+                    yield return Unknown(node, board, pin.Text, pin.Place) with { Subject = (node, pin.Text) };
             }
             foreach (var use in node.AlsoUses)
             {
-                if (board.Find(use.Name.Text) is null && !IsUnit(use.Name.Text))
-                    yield return Unknown(node, board, use.Name.Text, use.Name.Place) with { Subject = (node, use.Name.Text) };
+                var name = use.Name.Text;
+                if (board.Find(name) is not null)
+                    continue;
+                if (board.Find(use.Use) is not null)
+                {
+                    yield return At(
+                        node, use.Name.Place, $"{board.Name} has no pin `{name}`; `{use.Use}`, which stands behind it, is one",
+                        $"write the pin first: `{use.Use}: {name}`") with { Subject = (node, name) };
+                }
+                else if (IsLikeAPin(board, name) && !IsUnit(name))
+                {
+                    yield return Unknown(node, board, name, use.Name.Place) with { Subject = (node, name) };
+                }
             }
             foreach (var other in node.SharesSpi)
             {
@@ -50,4 +68,31 @@ public sealed class UnknownPin() : Rule(new(
     }
 
     private static bool IsUnit(string name) => Array.Exists(Units, unit => name.StartsWith(unit, StringComparison.OrdinalIgnoreCase));
+
+    // Other things than pins may stand in `also-uses`; what is built like one of the board's pins, or is a bare number, was meant as a pin.
+    private static bool IsLikeAPin(Board board, string name)
+    {
+        var form = Form(name);
+        return form == "#" || board.Pins.Any(pin => pin.Labels.Concat(pin.OtherLabels).Append(pin.Port).Any(known => Form(known) == form && form.IndexOf('#') >= 0));
+    }
+
+    // `D77` is D#, `P1.03` is P#.#, and any port letter stands for all: `PE2` and `PB5` are P@#.
+    private static string Form(string name)
+    {
+        var form = new StringBuilder();
+        for (var i = 0; i < name.Length; i++)
+        {
+            var c = char.ToUpperInvariant(name[i]);
+            if (c is >= '0' and <= '9')
+            {
+                if (form.Length == 0 || form[form.Length - 1] != '#')
+                    form.Append('#');
+            }
+            else
+            {
+                form.Append(i == 1 && form[0] == 'P' && c is >= 'A' and <= 'L' ? '@' : c);
+            }
+        }
+        return form.ToString();
+    }
 }
