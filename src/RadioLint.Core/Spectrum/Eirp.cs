@@ -12,6 +12,15 @@ public sealed record Eirp(PowerLevel Level, bool IsLowerBound, string Steps)
     /// <summary>EIRP = P + G - L (definition); null for a node whose power or part is unknown, or that has nothing to radiate with.</summary>
     public static Eirp? Of(Node node) => node.Power is { } power ? Of(node, power.Value) : null;
 
+    /// <summary>The definition itself: what goes into the cable, less the cable's loss, plus the antenna's gain.</summary>
+    public static PowerLevel Of(PowerLevel conducted, Gain antenna, Gain cable) => conducted + antenna - cable;
+
+    /// <summary>The most that may go into the cable so that a limit is kept.</summary>
+    public static PowerLevel MostConducted(PowerLevel limit, Gain antenna, Gain cable) => limit - antenna + cable;
+
+    /// <summary>The same limit for a node; an antenna whose gain is not stated counts as 0 dBi.</summary>
+    public static PowerLevel MostConducted(Node node, PowerLevel limit) => MostConducted(limit, AntennaOf(node) ?? new Gain(0), CableOf(node));
+
     /// <summary>The same at another power step.</summary>
     public static Eirp? Of(Node node, PowerLevel step)
     {
@@ -23,11 +32,15 @@ public sealed record Eirp(PowerLevel Level, bool IsLowerBound, string Steps)
         var steps = node.FrontEnd is { } front
             ? $"{step} at the chip, {conducted} behind {front.Name}"
             : $"{step} at the chip";
-        var gain = node.Radio.Antenna?.Value.Gain?.Value;
-        var cable = node.Radio.Antenna?.Value.Cable?.Value ?? new Gain(0);
+        var gain = AntennaOf(node);
+        var cable = CableOf(node);
         steps += gain is null ? ", antenna unknown and counted as 0 dBi" : $", antenna {gain}i";
         if (cable.Centi != 0)
             steps += $", cable -{cable}";
-        return new(conducted + (gain ?? new Gain(0)) - cable, gain is null, steps);
+        return new(Of(conducted, gain ?? new Gain(0), cable), gain is null, steps);
     }
+
+    private static Gain? AntennaOf(Node node) => node.Radio.Antenna?.Value.Gain?.Value;
+
+    private static Gain CableOf(Node node) => node.Radio.Antenna?.Value.Cable?.Value ?? new Gain(0);
 }

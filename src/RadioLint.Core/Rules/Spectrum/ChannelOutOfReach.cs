@@ -21,13 +21,14 @@ public sealed class ChannelOutOfReach() : Rule(new(
             if (number >= reach.First && number <= reach.Last)
                 continue;
             // Never one that the region does not open, though the chip could tune it.
-            var legal = node.Part.ChannelsInside(network.Band.Band, node.Air.ChosenRate ?? DataRate.Mbps2);
-            var nearest = legal.OrderBy(one => Math.Abs(one - number)).First();
+            var nearest = OpenChannels.Nearest(OpenChannels.For(network, node, node.Air.ChosenRate), number);
             yield return At(
                 node, place,
                 $"channel {number} is outside {reach.First} to {reach.Last}, what {node.Part.Name} can tune",
-                $"use channel {nearest}, the nearest inside the band; the rules of the place of use govern",
-                Offer($"Use channel {nearest}", place, $"{nearest}")) with
+                nearest is null
+                    ? (FormattableString)$"use a channel inside the band; the rules of the place of use govern"
+                    : $"use channel {nearest}, the nearest inside the band; the rules of the place of use govern",
+                nearest is null ? [] : [Offer($"Use channel {nearest}", place, $"{nearest}")]) with
             { Subject = place };
         }
     }

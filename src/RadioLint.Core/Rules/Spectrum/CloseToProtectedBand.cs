@@ -1,6 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Model;
-using RadioLint.Units;
+using RadioLint.Spectrum;
 
 namespace RadioLint.Rules.Spectrum;
 
@@ -11,27 +11,26 @@ public sealed class CloseToProtectedBand() : Rule(new(
     "-20 dBc at 2 MHz, -50 dBc at 4 MHz)",
     "0.1"))
 {
-    private static readonly Frequency Distance = new(3_500_000);
-
     public override IEnumerable<Finding> Check(Network network)
     {
         if (network.Band.ProtectedAbove is not { } edge)
             yield break;
         foreach (var node in network.DistinctNodes)
         {
+            // A signal that leaves the band itself is RL3002's.
             if (node is not { Part: { } part, Air: { Channel: { } channel, ChosenChannel: { } number, ChosenRate: { } rate } }
-                || (rate is not DataRate.Mbps2 && node.FrontEnd is null)
-                || part.Channel.Carrier(number) + Distance <= edge || part.Channel.Carrier(number) >= edge)
+                || part.Occupied(number, rate) is not { } used || !used.IsInside(network.Band.Band)
+                || !OpenChannels.IsTooClose(network, node, rate, part.Channel.Carrier(number)))
             {
                 continue;
             }
-            const int last = 80;
-            var why = node.FrontEnd is { } front ? $"behind {front.Name}" : "at 2 Mbps";
+            var last = OpenChannels.For(network, node, rate).Cast<int?>().LastOrDefault();
+            var why = node.Radio.FrontEnd is { } front ? $"behind {front.Value}" : "at 2 Mbps";
             yield return At(
                 node, channel.Place,
                 $"channel {number} {why} is {(edge - part.Channel.Carrier(number)).InMegahertz()} from {edge.InMegahertz()}, where {network.RegionCode?.Value} allows stray emission only",
                 $"use channel {last} or lower; the rules of the place of use govern",
-                Offer($"Use channel {last}", channel.Place, $"{last}")) with
+                last is null ? [] : [Offer($"Use channel {last}", channel.Place, $"{last}")]) with
             { Subject = channel.Place };
         }
     }

@@ -23,9 +23,9 @@ public sealed class InsideWifiChannel() : Rule(new(
             {
                 if (NeighbourPlans.Wifi.Occupied(wifi.Value) is not { } taken || !Overlaps(node, number, rate, taken))
                     continue;
-                var free = part.ChannelsInside(network.Band.Band, rate).Where(one => network.Neighbours.Wifi.All(
+                var free = OpenChannels.For(network, node, rate).Where(one => network.Neighbours.Wifi.All(
                     other => NeighbourPlans.Wifi.Occupied(other.Value) is not { } all || !Overlaps(node, one, rate, all)));
-                var nearest = free.OrderBy(one => Math.Abs(one - number)).Cast<int?>().FirstOrDefault();
+                var nearest = OpenChannels.Nearest(free, number);
                 yield return At(
                     node, channel.Place,
                     $"channel {number} lies inside Wi-Fi channel {Named(wifi.Value)}, {taken.Low.InMegahertz()} to {taken.High.InMegahertz()}, which the site has",

@@ -22,12 +22,14 @@ public sealed class OccupiedBandLeavesRegion() : Rule(new(
                 continue;
             }
             var (excess, side) = used.High > band.High ? (used.High - band.High, "above") : (band.Low - used.Low, "below");
-            var nearest = part.ChannelsInside(band, rate).OrderBy(inside => Math.Abs(inside - number)).First();
+            var nearest = OpenChannels.Nearest(OpenChannels.For(network, node, rate), number);
             yield return At(
                 node, channel.Place,
                 $"channel {number} at {rate.InManifest()} reaches {RoundedUp(excess)} {side} the band of {RegionOf(network)} ({band.Low.InMegahertz()} to {band.High.InMegahertz()})",
-                $"use channel {nearest}, the nearest that stays inside; the rules of the place of use govern",
-                Offer($"Use channel {nearest}", channel.Place, $"{nearest}")) with
+                nearest is null
+                    ? (FormattableString)$"use a lower rate: no channel stays inside at {rate.InManifest()}; the rules of the place of use govern"
+                    : $"use channel {nearest}, the nearest that stays inside; the rules of the place of use govern",
+                nearest is null ? [] : [Offer($"Use channel {nearest}", channel.Place, $"{nearest}")]) with
             { Subject = channel.Place };
         }
     }

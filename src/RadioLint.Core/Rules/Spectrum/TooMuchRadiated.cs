@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Spectrum;
+using RadioLint.Text;
+using RadioLint.Units;
 
 namespace RadioLint.Rules.Spectrum;
 
@@ -37,13 +39,20 @@ public sealed class TooMuchRadiated() : Rule(new(
             node, place,
             $"node `{node.Label}` radiates {least}{radiated.Level} EIRP ({radiated.Steps}), {least}{excess} above the limit of {OccupiedBandLeavesRegion.RegionOf(network)}, {network.Band.Limit} EIRP",
             step is null
-                ? (FormattableString)$"use a smaller antenna or leave the front end out: no power step of {node.Part.Name} is low enough; the rules of the place of use govern"
+                ? (FormattableString)$"use a smaller antenna{(node.FrontEnd is null ? "" : " or leave the front end out")}: no power step of {node.Part.Name} is low enough, with this antenna at most {Eirp.MostConducted(node, network.Band.Limit)} may go into its cable; the rules of the place of use govern"
                 : $"use `power: {step.Step}`; the rules of the place of use govern",
-            step is null || power.IsDefault ? [] : [Offer($"Use {step.Step}", place, $"{step.Step}")]) with
+            step is null ? [] : power.IsDefault ? Stating(node, step.Step) : [Offer($"Use {step.Step}", place, $"{step.Step}")]) with
         {
             Related = node.Radio.FrontEnd is { } front && front.Place != place
                 ? ImmutableArray.Create(new RelatedPlace(front.Place, $"{front.Value} amplifies by {node.FrontEnd!.Gain.Value}"))
                 : ImmutableArray<RelatedPlace>.Empty,
         };
     }
+
+    // Nothing is written that could be replaced: the key goes behind the board, where that stands on one line of the node itself.
+    private static Fix[] Stating(Node node, PowerLevel step) =>
+        node.Place.Source == node.BoardPlace.Source && node.Place.Start <= node.BoardPlace.Start && node.BoardPlace.End <= node.Place.End
+            && node.BoardPlace.Length > 0 && node.BoardPlace.Text.IndexOf('\n') < 0
+            ? [Offer($"State {step}", [KeyEdit.After(node.Place, node.BoardPlace, "power", $"{step}")])]
+            : [];
 }
