@@ -21,30 +21,22 @@ internal static class KeyPlaces
 
     private static void Walk(SchemaForm form, HashSet<IMapShape> seen, Dictionary<string, List<string>> places)
     {
-        switch (form)
+        if (form is SchemaForm.Map { Shape: var shape })
         {
-            case SchemaForm.AnyOf any:
-                foreach (var choice in any.Choices)
-                    Walk(choice, seen, places);
-                break;
-            case SchemaForm.ListOf list:
-                Walk(list.Item, seen, places);
-                break;
-            case SchemaForm.Named named:
-                Walk(named.Value, seen, places);
-                break;
-            case SchemaForm.Map { Shape: var shape } when seen.Add(shape):
-                foreach (var key in shape.Keys)
-                {
-                    if (!places.TryGetValue(key.Name, out var maps))
-                        places.Add(key.Name, maps = []);
-                    if (!maps.Contains(shape.What))
-                        maps.Add(shape.What);
-                    // What a profile says of pins and units is no place that a manifest's key is meant for.
-                    if (shape != BoardKeys.Profile)
-                        Walk(key.Shape.Form, seen, places);
-                }
-                break;
+            if (!seen.Add(shape))
+                return;
+            foreach (var key in shape.Keys)
+            {
+                if (!places.TryGetValue(key.Name, out var maps))
+                    places.Add(key.Name, maps = []);
+                if (!maps.Contains(shape.What))
+                    maps.Add(shape.What);
+            }
+            // What a profile says of pins and units is no place that a manifest's key is meant for.
+            if (shape == BoardKeys.Profile)
+                return;
         }
+        foreach (var inside in form.Inside())
+            Walk(inside, seen, places);
     }
 }

@@ -26,6 +26,9 @@ public abstract class Shape<T> : Shape
 /// <summary>Forms of a JSON Schema that shapes describe themselves by; plain data, written out elsewhere.</summary>
 public abstract record SchemaForm
 {
+    /// <summary>The forms directly inside; of a map, those of its keys' values. A map may stand inside itself.</summary>
+    public virtual IEnumerable<SchemaForm> Inside() => [];
+
     /// <summary>A text or number whose text matches a pattern (ECMA-262); null matches all.</summary>
     public sealed record Scalar(string? Pattern) : SchemaForm;
 
@@ -42,22 +45,37 @@ public abstract record SchemaForm
     public sealed record Nothing : SchemaForm;
 
     /// <summary>A list.</summary>
-    public sealed record ListOf(SchemaForm Item) : SchemaForm;
+    public sealed record ListOf(SchemaForm Item) : SchemaForm
+    {
+        public override IEnumerable<SchemaForm> Inside() => [Item];
+    }
 
     /// <summary>A map with known keys.</summary>
-    public sealed record Map(IMapShape Shape) : SchemaForm;
+    public sealed record Map(IMapShape Shape) : SchemaForm
+    {
+        public override IEnumerable<SchemaForm> Inside() => Shape.Keys.Select(key => key.Shape.Form);
+    }
 
     /// <summary>A map from names of the user's to values of one form.</summary>
-    public sealed record Named(SchemaForm Value) : SchemaForm;
+    public sealed record Named(SchemaForm Value) : SchemaForm
+    {
+        public override IEnumerable<SchemaForm> Inside() => [Value];
+    }
 
     /// <summary>Severities by rule ID, with `allow` and `locked`.</summary>
-    public sealed record Rules(IMapShape Allowance) : SchemaForm;
+    public sealed record Rules(IMapShape Allowance) : SchemaForm
+    {
+        public override IEnumerable<SchemaForm> Inside() => [new Map(Allowance)];
+    }
 
     /// <summary>Anything.</summary>
     public sealed record Any : SchemaForm;
 
     /// <summary>Any of several.</summary>
-    public sealed record AnyOf(IReadOnlyList<SchemaForm> Choices) : SchemaForm;
+    public sealed record AnyOf(IReadOnlyList<SchemaForm> Choices) : SchemaForm
+    {
+        public override IEnumerable<SchemaForm> Inside() => Choices;
+    }
 }
 
 internal sealed class Converted<T, TOther>(Shape<T> inner, Func<T, TOther> convert) : Shape<TOther>, IWrapped

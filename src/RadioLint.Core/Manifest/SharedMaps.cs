@@ -40,30 +40,14 @@ internal sealed class SharedMaps
 
     private static void Count(SchemaForm form, Dictionary<IMapShape, int> uses, List<IMapShape> order)
     {
-        switch (form)
+        if (form is SchemaForm.Map { Shape: var shape })
         {
-            case SchemaForm.AnyOf any:
-                foreach (var choice in any.Choices)
-                    Count(choice, uses, order);
-                break;
-            case SchemaForm.ListOf list:
-                Count(list.Item, uses, order);
-                break;
-            case SchemaForm.Named named:
-                Count(named.Value, uses, order);
-                break;
-            case SchemaForm.Rules rules:
-                Count(new SchemaForm.Map(rules.Allowance), uses, order);
-                break;
-            case SchemaForm.Map { Shape: var shape } when uses.TryGetValue(shape, out var before):
-                uses[shape] = before + 1;
-                break;
-            case SchemaForm.Map { Shape: var shape }:
-                uses.Add(shape, 1);
-                order.Add(shape);
-                foreach (var key in shape.Keys)
-                    Count(key.Shape.Form, uses, order);
-                break;
+            uses[shape] = uses.TryGetValue(shape, out var before) ? before + 1 : 1;
+            if (before > 0)
+                return;
+            order.Add(shape);
         }
+        foreach (var inside in form.Inside())
+            Count(inside, uses, order);
     }
 }

@@ -18,27 +18,16 @@ public static class SchemaWalk
 
     private static void Walk(SchemaForm form, HashSet<IMapShape> seen, List<(string, IReadOnlyList<Key>)> maps)
     {
-        switch (form)
+        var inside = form.Inside();
+        if (form is SchemaForm.Map { Shape: var shape })
         {
-            case SchemaForm.AnyOf any:
-                foreach (var choice in any.Choices)
-                    Walk(choice, seen, maps);
-                break;
-            case SchemaForm.ListOf list:
-                Walk(list.Item, seen, maps);
-                break;
-            case SchemaForm.Named named:
-                Walk(named.Value, seen, maps);
-                break;
-            case SchemaForm.Rules rules:
-                Walk(new SchemaForm.Map(rules.Allowance), seen, maps);
-                break;
-            case SchemaForm.Map { Shape: var shape } when seen.Add(shape):
-                var keys = shape == BoardKeys.Profile ? [.. shape.Keys.Where(key => OfUsersBoards.Contains(key.Name))] : shape.Keys;
-                maps.Add((shape.What, keys));
-                foreach (var key in keys)
-                    Walk(key.Shape.Form, seen, maps);
-                break;
+            if (!seen.Add(shape))
+                return;
+            var keys = shape == BoardKeys.Profile ? [.. shape.Keys.Where(key => OfUsersBoards.Contains(key.Name))] : shape.Keys;
+            maps.Add((shape.What, keys));
+            inside = keys.Select(key => key.Shape.Form);
         }
+        foreach (var next in inside)
+            Walk(next, seen, maps);
     }
 }
