@@ -17,26 +17,13 @@ public sealed class FactoryAddress() : Rule(new(
 
     public override IEnumerable<Finding> Check(Network network)
     {
-        var flagged = new HashSet<Node>();
-        foreach (var places in WrittenAddresses.Of(network))
+        foreach (var places in WrittenAddresses.Wrong(network, place => place.Owner.Part is { } part && IsFactory(place.Address, part)))
         {
             var first = places[0];
-            if (first.Owner.Part is not { } part || !IsFactory(first.Address, part))
-                continue;
-            // Pipes 2 to 5 take their bytes from pipe 1: what is wrong there is said there.
-            if (places.All(place => place.Pipe is { Number: > 1 } && flagged.Contains(place.Owner)))
-                continue;
-            flagged.UnionWith(places.Where(place => place.Pipe is { Number: 1 }).Select(place => place.Owner));
-            yield return At(
+            yield return WrittenAddresses.About(network, places, At(
                 first.Owner, first.Place,
-                $"`{first.Address}` is what every {part.Name} answers to after a reset",
-                $"use an address of your own, or leave it out: then one is derived from the names") with
-            {
-                Subject = first.Address,
-                LinkName = first.Hop?.Link.Name,
-                Related = WrittenAddresses.Others(places),
-                Fixes = WrittenAddresses.Generated(network, places),
-            };
+                $"`{first.Address}` is what every {first.Owner.Part!.Name} answers to after a reset",
+                $"use an address of your own, or leave it out: then one is derived from the names"));
         }
     }
 

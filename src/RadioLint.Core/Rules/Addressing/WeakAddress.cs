@@ -16,31 +16,20 @@ public sealed class WeakAddress() : Rule(new(
 
     public override IEnumerable<Finding> Check(Network network)
     {
-        var flagged = new HashSet<Node>();
-        foreach (var places in WrittenAddresses.Of(network))
+        foreach (var places in WrittenAddresses.Wrong(network, place => Weakness(place.Address) is not null))
         {
             var first = places[0];
-            if (first.Address.Width is < Address.Narrowest or > Address.Widest || Weakness(first.Address) is not { } weakness)
-                continue;
-            // Pipes 2 to 5 take their bytes from pipe 1: what is wrong there is said there.
-            if (places.All(place => place.Pipe is { Number: > 1 } && flagged.Contains(place.Owner)))
-                continue;
-            flagged.UnionWith(places.Where(place => place.Pipe is { Number: 1 }).Select(place => place.Owner));
-            yield return At(
+            yield return WrittenAddresses.About(network, places, At(
                 first.Owner, first.Place,
-                $"`{first.Address}` is weak: {weakness}",
-                $"use an address with more changes, or leave it out: derived ones have 6 to 12 in the first 16 bits") with
-            {
-                Subject = first.Address,
-                LinkName = first.Hop?.Link.Name,
-                Related = WrittenAddresses.Others(places),
-                Fixes = WrittenAddresses.Generated(network, places),
-            };
+                $"`{first.Address}` is weak: {Weakness(first.Address)!}",
+                $"use an address with more changes, or leave it out: derived ones have 6 to 12 in the first 16 bits"));
         }
     }
 
     private static string? Weakness(Address address)
     {
+        if (address.Width is < Address.Narrowest or > Address.Widest)
+            return null;
         var (changes, early, first) = (address.LevelChanges(), address.LevelChanges(EarlyBits), address.AirBytes[0]);
         if (changes < LeastChanges)
             return FormattableString.Invariant($"{changes} level change{(changes == 1 ? "" : "s")} in {address.Width * 8} bits, {LeastChanges} are the least");

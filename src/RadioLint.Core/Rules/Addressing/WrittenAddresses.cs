@@ -22,6 +22,28 @@ internal static class WrittenAddresses
     public static IEnumerable<IReadOnlyList<WrittenPlace>> Of(Network network) =>
         OnLinks(network).Concat(OnPipes(network)).GroupBy(written => written.Address).Select(group => group.ToList());
 
+    /// <summary>Those of them with something wrong. Pipes 2 to 5 take their bytes from pipe 1: what is wrong there is said there.</summary>
+    public static IEnumerable<IReadOnlyList<WrittenPlace>> Wrong(Network network, Func<WrittenPlace, bool> isWrong)
+    {
+        var said = new HashSet<Node>();
+        foreach (var places in Of(network).Where(places => isWrong(places[0])))
+        {
+            if (places.All(place => place.Pipe is { Number: > 1 } && said.Contains(place.Owner)))
+                continue;
+            said.UnionWith(places.Where(place => place.Pipe is { Number: 1 }).Select(place => place.Owner));
+            yield return places;
+        }
+    }
+
+    /// <summary>A finding about an address, with its other places and the generated one as an offer.</summary>
+    public static Finding About(Network network, IReadOnlyList<WrittenPlace> places, Finding finding) => finding with
+    {
+        Subject = places[0].Address,
+        LinkName = places[0].Hop?.Link.Name,
+        Related = Others(places),
+        Fixes = Generated(network, places),
+    };
+
     public static ImmutableArray<RelatedPlace> Others(IReadOnlyList<WrittenPlace> places) =>
         ImmutableArray.CreateRange(places.Skip(1).Select(other => new RelatedPlace(other.Place, $"also on {other.Where}")));
 
