@@ -8,7 +8,7 @@ namespace RadioLint.Rules.Spectrum;
 /// <summary>RL3002: a transmission fills spectrum past the edge of the band that the region allows.</summary>
 public sealed class OccupiedBandLeavesRegion() : Rule(new(
     "RL3002", Severity.Error, "Occupied band leaves the region's band",
-    "the region's band (docs of `region`); 20 dB width 0.8, 1.0, 2.0 MHz and crystal 60 ppm either way (nRF24L01+ Product Specification 1.0, Tables 6 and 11)",
+    "the band of the declared region; 20 dB width 0.8, 1.0, 2.0 MHz and crystal 60 ppm either way (nRF24L01+ Product Specification 1.0, Tables 6 and 11)",
     "0.1"))
 {
     public override IEnumerable<Finding> Check(Network network)
