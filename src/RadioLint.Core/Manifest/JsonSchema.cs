@@ -22,32 +22,42 @@ public static class JsonSchema
     };
 
     /// <summary>The schema as text; the same bytes each time.</summary>
-    public static string Text()
+    public static string Text() => Of(
+        RootKeys.Shape, "Manifest of a small network of 2.4 GHz packet radios", "Format 1. Keys that begin with `x-` are free for notes.", RequiredAtTop);
+
+    /// <summary>The schema of files that another table reads, such as the shipped profiles.</summary>
+    internal static string Of(IMapShape root) => Of(root, root.What, "Every figure with its unit, its source and how it is known.", Required(root));
+
+    private static string Of(IMapShape root, string title, string description, Key[] required)
     {
         using var stream = new MemoryStream();
         using (var writer = new Utf8JsonWriter(stream, Layout))
-            Write(writer);
+        {
+            writer.WriteStartObject();
+            writer.WriteString("$schema", "https://json-schema.org/draft/2020-12/schema");
+            writer.WriteString("title", title);
+            writer.WriteString("description", description);
+            var shared = SharedMaps.Of(new SchemaForm.Map(root));
+            WriteMap(writer, root, required, shared);
+            WriteShared(writer, shared);
+            writer.WriteEndObject();
+        }
         return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
     }
 
-    private static void Write(Utf8JsonWriter writer)
+    private static void WriteShared(Utf8JsonWriter writer, SharedMaps shared)
     {
-        var shared = SharedMaps.Of(RootKeys.Shape.Form);
-        writer.WriteStartObject();
-        writer.WriteString("$schema", "https://json-schema.org/draft/2020-12/schema");
-        writer.WriteString("title", "Manifest of a small network of 2.4 GHz packet radios");
-        writer.WriteString("description", "Format 1. Keys that begin with `x-` are free for notes.");
-        WriteMap(writer, RootKeys.Shape, RequiredAtTop, shared);
         writer.WriteStartObject("$defs");
         foreach (var (shape, name) in shared.Names)
         {
             writer.WriteStartObject(name);
-            WriteMap(writer, shape, [.. shape.Keys.Where(key => key.IsRequired)], shared);
+            WriteMap(writer, shape, Required(shape), shared);
             writer.WriteEndObject();
         }
         writer.WriteEndObject();
-        writer.WriteEndObject();
     }
+
+    private static Key[] Required(IMapShape shape) => [.. shape.Keys.Where(key => key.IsRequired)];
 
     private static void WriteMap(Utf8JsonWriter writer, IMapShape shape, Key[] required, SharedMaps shared)
     {
@@ -130,7 +140,7 @@ public static class JsonSchema
                 writer.WriteString("$ref", $"#/$defs/{name}");
                 break;
             case SchemaForm.Map { Shape: var shape }:
-                WriteMap(writer, shape, [.. shape.Keys.Where(key => key.IsRequired)], shared);
+                WriteMap(writer, shape, Required(shape), shared);
                 break;
             case SchemaForm.Rules rules:
                 WriteRules(writer, rules, shared);

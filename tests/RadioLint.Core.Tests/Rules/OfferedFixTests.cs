@@ -1,3 +1,4 @@
+using System.Text.Json;
 using RadioLint.Findings;
 using RadioLint.Tests.Support;
 using RadioLint.Text;
@@ -48,6 +49,24 @@ public sealed class OfferedFixTests
         Assert.Contains(expected, mended, StringComparison.Ordinal);
         Assert.DoesNotContain(Check(mended), one => one.Severity is Severity.Error && one.Rule.Id.StartsWith("RL80", StringComparison.Ordinal));
         Assert.DoesNotContain(Check(mended), one => one.Rule.Id == rule);
+    }
+
+    // RFC 8259, as the runtime's own reader takes it.
+    [Fact]
+    public void Every_edit_of_a_json_fixture_leaves_it_json()
+    {
+        var edited = 0;
+        foreach (var file in Fixtures.All().Where(file => file.EndsWith(".json", StringComparison.Ordinal)))
+        {
+            var text = File.ReadAllText(Path.Combine(Fixtures.Rules, file));
+            foreach (var fix in Linter.Check(new SourceText(file, text), Fixtures.Options(file[..6])).Findings.SelectMany(finding => finding.Fixes))
+            {
+                using var mended = JsonDocument.Parse(Apply(text, fix), new() { AllowDuplicateProperties = true });
+                Assert.Equal(JsonValueKind.Object, mended.RootElement.ValueKind);
+                edited++;
+            }
+        }
+        Assert.True(edited > 2, "edits");
     }
 
     private static System.Collections.Immutable.ImmutableArray<Finding> Check(string text) => Linter.Check(new SourceText("fix.radio.yaml", text)).Findings;

@@ -15,5 +15,5 @@ internal static class Remedy
         return text is null ? ImmutableArray<Fix>.Empty : ImmutableArray.Create(Offer(scalar.Place, text, $"Write `{meant}`"));
     }
 
-    public static Fix Offer(Place place, string text, string title) => new(FixGrade.Offered, title, ImmutableArray.Create(new Edit(place, text)));
+    public static Fix Offer(Place place, string text, string title) => new(FixGrade.Offered, title, ImmutableArray.Create(Edit.Value(place, text)));
 }

@@ -21,7 +21,7 @@ public static class UndefinedReference
         {
             Fixes = nearest is null
                 ? ImmutableArray<Fix>.Empty
-                : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(new Edit(place, nearest)))),
+                : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(Edit.Value(place, nearest)))),
         };
     }
 

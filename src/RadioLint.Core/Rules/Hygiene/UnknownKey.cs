@@ -26,7 +26,7 @@ public static class UnknownKey
         {
             Fixes = nearest is null
                 ? ImmutableArray<Fix>.Empty
-                : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(new Edit(key.Place, nearest)))),
+                : ImmutableArray.Create(new Fix(FixGrade.Offered, $"Write `{nearest}`", ImmutableArray.Create(Edit.Value(key.Place, nearest)))),
         };
     }
 }
