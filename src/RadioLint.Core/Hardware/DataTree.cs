@@ -13,7 +13,6 @@ internal sealed class DataTree
 {
     private const char End = '\0';
     private readonly SourceText source;
-    private readonly WordStore words = new();
     private int at;
 
     private DataTree(SourceText source) => this.source = source;
@@ -176,7 +175,7 @@ internal sealed class DataTree
         _ => false,
     };
 
-    private string Word(int start, int end) => words.Once(source.Text.Substring(start, end - start));
+    private string Word(int start, int end) => source.Text.Substring(start, end - start);
 
     private void Add(LocatedMap map, LocatedScalar key, LocatedValue value)
     {

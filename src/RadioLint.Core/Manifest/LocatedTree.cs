@@ -69,7 +69,7 @@ public readonly record struct Entry(LocatedScalar Key, LocatedValue Value);
 /// <summary>Keys with values, in the file's order. A key that stands twice is kept once, as first written.</summary>
 public sealed class LocatedMap(Place place) : LocatedContainer(place)
 {
-    private const int SmallEnoughToScan = 8;
+    private const int SmallEnoughToScan = 24;
     private readonly List<Entry> entries = [];
     private Dictionary<string, int>? index;
 
