@@ -148,10 +148,10 @@ internal sealed class DataTree
             end--;
         if (end == start || source.Text[start] is '&' or '*' or '!' or '|' or '>' or '%' or '@' or '`')
             throw Fault("a plain value of one line");
-        return new(From(start, end), Word(start, end), isQuoted: false);
+        return new(From(start, end), Word(start, end));
     }
 
-    private LocatedScalar Quoted(char quote)
+    private LocatedQuote Quoted(char quote)
     {
         var start = at++;
         while (Current != quote)
@@ -163,7 +163,7 @@ internal sealed class DataTree
         at++;
         if (Current == quote)
             throw Fault("no second quote");
-        return new(From(start, at), Word(start + 1, at - 1), isQuoted: true);
+        return new LocatedQuote(From(start, at), Word(start + 1, at - 1));
     }
 
     private bool EndsPlain(bool isInBrackets) => Current switch
