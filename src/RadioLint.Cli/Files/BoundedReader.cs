@@ -11,22 +11,33 @@ internal static class BoundedReader
     {
         using var stream = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite, bufferSize: 0);
         // What has no length, a pipe or a device, is read like standard input; a length may also be a lie.
-        return Read(stream, stream.CanSeek ? (int)Math.Min(stream.Length + 1, Most) : 0);
+        return Read(stream, stream.CanSeek ? (int)Math.Min(stream.Length, Most) : 0);
     }
 
     public static byte[] Read(Stream stream, int expected = 0)
     {
-        var buffer = new byte[expected > 1 ? expected : 16 * 1024];
+        var buffer = new byte[expected > 0 ? expected : 16 * 1024];
         var used = 0;
         while (used < Most)
         {
-            if (used == buffer.Length)
+            if (used < buffer.Length)
+            {
+                var count = stream.Read(buffer, used, buffer.Length - used);
+                if (count == 0)
+                    break;
+                used += count;
+            }
+            // A full buffer may be the whole file: it grows, and is copied, only for one byte more.
+            else if (stream.ReadByte() is var next and >= 0)
+            {
                 Array.Resize(ref buffer, Math.Min(buffer.Length * 2, Most));
-            var count = stream.Read(buffer, used, buffer.Length - used);
-            if (count == 0)
+                buffer[used++] = (byte)next;
+            }
+            else
+            {
                 break;
-            used += count;
+            }
         }
-        return buffer.AsSpan(0, used).ToArray();
+        return used == buffer.Length ? buffer : buffer.AsSpan(0, used).ToArray();
     }
 }

@@ -70,11 +70,7 @@ public static class ShippedBoards
     private static readonly ConcurrentDictionary<string, Board?> Read = new(StringComparer.Ordinal);
 
     /// <summary>Their names, in ordinal order.</summary>
-    public static ImmutableArray<string> Names { get; } = ImmutableArray.CreateRange(
-        typeof(ShippedBoards).Assembly.GetManifestResourceNames()
-            .Where(name => name.StartsWith(Folder, StringComparison.Ordinal) && name.EndsWith(".yaml", StringComparison.Ordinal))
-            .Select(name => name.Substring(Folder.Length, name.Length - Folder.Length - ".yaml".Length))
-            .OrderBy(name => name, StringComparer.Ordinal));
+    public static ImmutableArray<string> Names { get; } = ImmutableArray.CreateRange(DataFile.NamesIn(Folder));
 
     /// <summary>A shipped profile; null when there is none of that name.</summary>
     public static Board? Find(string name) => Names.Contains(name, StringComparer.Ordinal) ? Read.GetOrAdd(name, Load) : null;
@@ -82,10 +78,7 @@ public static class ShippedBoards
     private static Board Load(string name)
     {
         var findings = new List<Finding>();
-        using var stream = typeof(ShippedBoards).Assembly.GetManifestResourceStream($"{Folder}{name}.yaml")!;
-        using var reader = new StreamReader(stream);
-        var source = new SourceText($"{Folder}{name}.yaml", reader.ReadToEnd());
-        if (TreeReader.Read(source, findings) is not { } tree || !BoardKeys.Profile.TryRead(tree, findings, out var settings) || findings.Count > 0)
+        if (!BoardKeys.Profile.TryRead(DataFile.Load($"{Folder}{name}.yaml"), findings, out var settings) || findings.Count > 0)
             throw new InvalidOperationException($"{findings[0].Place}: {findings[0].Message}");
         return BoardBuilder.Build(name, null, settings);
     }

@@ -25,26 +25,27 @@ internal static class ManifestReader
             findings.Add(NothingToCheck.EmptyFile(root.Place));
             return null;
         }
-        if (!RootKeys.Shape.TryRead(root, findings, out var settings))
+        if (!RootKeys.Shape.TryRead(root, findings, out var settings) || root is not LocatedMap map)
             return null;
         CheckFormat(settings, findings);
         if (settings.Written(RootKeys.Nodes) is not { Value.IsEmpty: false } entries)
         {
             if (!settings.Has(RootKeys.Nodes) || settings.Written(RootKeys.Nodes) is not null)
-                findings.Add(NothingToCheck.NoNodes(StartOf(settings, RootKeys.Nodes)));
+                findings.Add(NothingToCheck.NoNodes(StartOf(map, RootKeys.Nodes)));
             return null;
         }
-        return Build(source, settings, entries.Value, Included.ReadAll(settings, include, findings), findings);
+        var air = settings.Written(RootKeys.Air)?.Value;
+        if (air is null && map.Find(RootKeys.Air.Name) is { } unreadable)
+            air = AirKeys.Shape.Unreadable(unreadable.Value.Place);
+        // The tree, a third of a large manifest's memory, ends here: nothing below may ask for it.
+        return Build(source, settings, entries.Value, air, Included.ReadAll(settings, include, findings), findings);
     }
 
     private static Network Build(
-        SourceText source, Settings settings, ImmutableArray<Named<Settings>> entries, Included included, List<Finding> findings)
+        SourceText source, Settings settings, ImmutableArray<Named<Settings>> entries, Settings? networkAir, Included included, List<Finding> findings)
     {
         var payloads = Payloads(settings, included, findings);
         var boards = new BoardLibrary((settings.Written(RootKeys.Boards)?.Value ?? ImmutableArray<Named<BoardChoice>>.Empty).AddRange(included.Boards), findings);
-        var networkAir = settings.Written(RootKeys.Air)?.Value;
-        if (networkAir is null && settings.Map.Find(RootKeys.Air.Name) is { } unreadable)
-            networkAir = Settings.Unreadable(unreadable.Value.Place, AirKeys.Shape.Keys);
         var air = AirBuilder.Build([networkAir], settings.Place);
         var name = settings.Written(RootKeys.Network);
         var nodes = new NodeBuilder(settings.Place, settings.Written(RootKeys.AllNodes)?.Value, networkAir, boards, findings).Build(entries);
@@ -87,8 +88,7 @@ internal static class ManifestReader
             findings.Add(FormatVersion.Other(format.Place, format.Value));
     }
 
-    private static Place StartOf(Settings settings, Key key) =>
-        settings.Map.Find(key.Name)?.Key.Place ?? settings.Map.Entries[0].Key.Place;
+    private static Place StartOf(LocatedMap map, Key key) => map.Find(key.Name)?.Key.Place ?? map.Entries[0].Key.Place;
 
     private static Stated<string>? Region(Settings settings, List<Finding> findings)
     {

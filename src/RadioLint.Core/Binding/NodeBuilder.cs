@@ -100,7 +100,7 @@ internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? n
         var pins = layers.Pick(keys => keys.Pins)?.Value;
         var spi = layers.Pick(keys => keys.Spi)?.Value;
         var radio = layers.Pick(keys => keys.Radio)?.Value ?? RadioKeys.Default(layers.Entry.Place);
-        var part = Known(radio.Part, "radio", RadioParts.Names, RadioParts.Find);
+        var part = Known(radio.Part, "radio", () => RadioParts.Names, RadioParts.Find);
         var power = layers.Pick(keys => keys.Power);
         CheckStep(part, power);
         return new()
@@ -123,7 +123,7 @@ internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? n
                 : ImmutableArray<BusNeighbour>.Empty,
             Radio = radio,
             Part = part,
-            FrontEnd = Known(radio.FrontEnd, "front end", FrontEnds.Names, FrontEnds.Find),
+            FrontEnd = Known(radio.FrontEnd, "front end", () => FrontEnds.Names, FrontEnds.Find),
             Power = power,
             Test = layers.Pick(keys => keys.Test),
             Height = layers.Pick(keys => keys.Height),
@@ -159,14 +159,14 @@ internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? n
     }
 
     // A near miss is a slip of the pen; a part that is merely not in our tables is a missing fact, which rules report.
-    private T? Known<T>(Stated<string>? written, string what, IEnumerable<string> names, Func<string, T?> find)
+    private T? Known<T>(Stated<string>? written, string what, Func<IEnumerable<string>> names, Func<string, T?> find)
         where T : class
     {
         if (written is null)
             return null;
         var found = find(written.Value);
-        if (found is null && Nearest.To(written.Value, names) is not null)
-            findings.Add(UndefinedReference.At(written.Place, written.Value, what, names));
+        if (found is null && Nearest.To(written.Value, names()) is not null)
+            findings.Add(UndefinedReference.At(written.Place, written.Value, what, names()));
         return found;
     }
 

@@ -1,4 +1,3 @@
-using System.Collections.Concurrent;
 using RadioLint.Findings;
 using RadioLint.Manifest;
 using RadioLint.Text;
@@ -6,15 +5,13 @@ using RadioLint.Text;
 namespace RadioLint.Hardware;
 
 /// <summary>
-/// The data files that ship inside the library, each read once, when first named. A fault in one is a defect of ours, not of the
+/// The data files that ship inside the library; who names one reads it once and keeps what it says. A fault in one is a defect of ours, not of the
 /// user's manifest, so it throws <see cref="InvalidOperationException"/> with file, line and column.
 /// </summary>
 internal static class DataFile
 {
-    private static readonly ConcurrentDictionary<string, Lazy<LocatedMap>> Trees = new(StringComparer.Ordinal);
-
     /// <summary>The file as it stands, by its resource name such as `Hardware/cells.yaml`.</summary>
-    public static LocatedMap Load(string name) => Trees.GetOrAdd(name, key => new(() => Parse(key, Bytes(key)))).Value;
+    public static LocatedMap Load(string name) => DataTree.Read(Source(name));
 
     /// <summary>The file by its table of keys, with the titles of documents where it names them in short.</summary>
     public static T Read<T>(string name, Shape<T> shape) => Read(Load(name), shape);
@@ -28,14 +25,6 @@ internal static class DataFile
             .OrderBy(name => name, StringComparer.Ordinal),
     ];
 
-    internal static LocatedMap Parse(string name, byte[] bytes)
-    {
-        var findings = new List<Finding>();
-        var tree = FileText.Decode(name, bytes, findings) is { } source ? TreeReader.Read(source, findings) : null;
-        ThrowAtFirst(findings);
-        return tree as LocatedMap ?? throw new InvalidOperationException($"{tree!.Place}: {tree.Kind} stands where the file's keys are expected");
-    }
-
     internal static T Read<T>(LocatedMap tree, Shape<T> shape)
     {
         var findings = new List<Finding>();
@@ -45,13 +34,12 @@ internal static class DataFile
         return isRead ? result! : throw new InvalidOperationException($"{tree.Place}: {shape.Expected} is expected");
     }
 
-    private static byte[] Bytes(string name)
+    internal static SourceText Source(string name)
     {
         using var stream = typeof(DataFile).Assembly.GetManifestResourceStream(name)
             ?? throw new InvalidOperationException($"{name}: no data file has this name");
-        using var bytes = new MemoryStream();
-        stream.CopyTo(bytes);
-        return bytes.ToArray();
+        using var reader = new StreamReader(stream);
+        return new(name, reader.ReadToEnd());
     }
 
     private static void ThrowAtFirst(List<Finding> findings)

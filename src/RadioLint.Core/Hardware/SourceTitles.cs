@@ -55,7 +55,7 @@ internal static class SourceTitles
     private static LocatedScalar Spelt(LocatedScalar name, Dictionary<string, string> titles, List<Finding> findings)
     {
         if (titles.TryGetValue(name.Text, out var title))
-            return new(name.Place, title, isQuoted: true);
+            return new LocatedQuote(name.Place, title);
         findings.Add(WrongType.At(name.Place, $"`{name.Text}`", "the name of a document listed under `sources`"));
         return name;
     }

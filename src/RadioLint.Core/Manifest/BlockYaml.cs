@@ -113,7 +113,7 @@ internal static class BlockYaml
     // Without its quotes it would be a number, a truth or nothing to some reader.
     private static bool ReadsOtherwise(LocatedScalar scalar)
     {
-        var plain = new LocatedScalar(scalar.Place, scalar.Text, isQuoted: false);
+        var plain = new LocatedScalar(scalar.Place, scalar.Text);
         return AmbiguousScalar.IsTruth(plain) || AmbiguousScalar.IsNumber(plain)
             || scalar.Text.ToLowerInvariant() is "true" or "false" or "null" or "~" || LooksLikeNumber(scalar.Text);
     }

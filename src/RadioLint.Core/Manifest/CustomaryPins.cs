@@ -72,5 +72,5 @@ internal sealed class CustomaryPins
         return pins;
     }
 
-    private static LocatedScalar Word(LocatedMap map, string text) => new(map.Place, text, isQuoted: false);
+    private static LocatedScalar Word(LocatedMap map, string text) => new(map.Place, text);
 }

@@ -111,7 +111,7 @@ public static class EffectiveManifest
 
         private static bool IsNote(LocatedScalar key) => key.Text.StartsWith("x-", StringComparison.Ordinal);
 
-        private static LocatedScalar Word(LocatedMap map, string text) => new(map.Place, text, isQuoted: false);
+        private static LocatedScalar Word(LocatedMap map, string text) => new(map.Place, text);
 
         private static IEnumerable<SchemaForm> Choices(SchemaForm form) => form is SchemaForm.AnyOf any ? any.Choices.SelectMany(Choices) : [form];
     }

@@ -35,15 +35,23 @@ public abstract class LocatedContainer(Place place) : LocatedValue(place)
 }
 
 /// <summary>A single text, number or word.</summary>
-public sealed class LocatedScalar(Place place, string text, bool isQuoted) : LocatedValue(place)
+public class LocatedScalar(Place place, string text) : LocatedValue(place)
 {
     /// <summary>The value without quotes and escapes.</summary>
     public string Text { get; } = text;
 
     /// <summary>True when quotes or a block style say that it is text and nothing else.</summary>
-    public bool IsQuoted { get; } = isQuoted;
+    public virtual bool IsQuoted => false;
 
     public override string Kind => "a single value";
+
+    internal static LocatedScalar Of(Place place, string text, bool isQuoted) => isQuoted ? new LocatedQuote(place, text) : new(place, text);
+}
+
+/// <summary>A text in quotes or in a block style. No flag says so: it would make each of the many scalars of a large file larger by a fifth.</summary>
+public sealed class LocatedQuote(Place place, string text) : LocatedScalar(place, text)
+{
+    public override bool IsQuoted => true;
 }
 
 /// <summary>A list of values.</summary>
@@ -61,6 +69,13 @@ public sealed class LocatedList(Place place) : LocatedContainer(place)
         items.Add(item);
         Contain(item);
     }
+
+    /// <summary>Says where it stands, once all is added; frees what its growth has left over.</summary>
+    internal void Settle(Place place)
+    {
+        Place = place;
+        items.TrimExcess();
+    }
 }
 
 /// <summary>One key and its value.</summary>
@@ -69,7 +84,7 @@ public readonly record struct Entry(LocatedScalar Key, LocatedValue Value);
 /// <summary>Keys with values, in the file's order. A key that stands twice is kept once, as first written.</summary>
 public sealed class LocatedMap(Place place) : LocatedContainer(place)
 {
-    private const int SmallEnoughToScan = 8;
+    private const int SmallEnoughToScan = 24;
     private readonly List<Entry> entries = [];
     private Dictionary<string, int>? index;
 
@@ -88,6 +103,13 @@ public sealed class LocatedMap(Place place) : LocatedContainer(place)
                 return entry;
         }
         return null;
+    }
+
+    /// <summary>Says where it stands, once all is added; frees what its growth has left over.</summary>
+    internal void Settle(Place place)
+    {
+        Place = place;
+        entries.TrimExcess();
     }
 
     internal void Add(Entry entry)

@@ -79,54 +79,34 @@ public interface IMapShape
 /// <summary>The values of one map by key, each with its place.</summary>
 public sealed class Settings
 {
-    private readonly object?[] values;
-    private readonly bool[] present;
-    private List<string>? misspelt;
+    private static readonly object Unread = new();
 
-    internal Settings(LocatedMap map, int keys)
+    // No more than this: a large file has many maps, and must not keep its tree for them.
+    private readonly IReadOnlyDictionary<string, Key> keys;
+    private readonly object?[] values;
+
+    internal Settings(Place place, IReadOnlyDictionary<string, Key> keys)
     {
-        Map = map;
-        values = new object?[keys];
-        present = new bool[keys];
+        Place = place;
+        this.keys = keys;
+        values = new object?[keys.Count];
     }
 
-    public LocatedMap Map { get; }
-
-    public Place Place => Map.Place;
+    public Place Place { get; }
 
     /// <summary>True when the key is written, even if its value did not read.</summary>
-    public bool Has(Key key) => present[key.Index];
+    public bool Has(Key key) => values[key.Index] is not null;
 
     /// <summary>True when a key of this name is written, also when a slip of the pen stands in its place.</summary>
-    public bool Writes(string key) => Map.Find(key) is not null || misspelt?.Contains(key) == true;
+    public bool Writes(string key) => keys.TryGetValue(key, out var known) && Has(known);
 
     /// <summary>What is written; null when absent or unreadable.</summary>
-    public Stated<T>? Written<T>(Key<T> key) => (Stated<T>?)values[key.Index];
+    public Stated<T>? Written<T>(Key<T> key) => values[key.Index] as Stated<T>;
 
     /// <summary>What is written, else the default; null when there is neither, or when what is written did not read.</summary>
     public Stated<T>? Get<T>(Key<T> key) => Has(key) ? Written(key) : key.DefaultAt(Place);
 
-    /// <summary>A key that is meant but misspelt: written, and not readable.</summary>
-    internal void SetMisspelt(Key key)
-    {
-        Set(key, null);
-        (misspelt ??= []).Add(key.Name);
-    }
-
-    /// <summary>What stands for a map that did not read: each of its keys is written, and none readable.</summary>
-    internal static Settings Unreadable(Place place, IReadOnlyList<Key> keys)
-    {
-        var settings = new Settings(new LocatedMap(place), keys.Count);
-        foreach (var key in keys)
-            settings.Set(key, null);
-        return settings;
-    }
-
-    internal void Set(Key key, object? value)
-    {
-        present[key.Index] = true;
-        values[key.Index] = value;
-    }
+    internal void Set(Key key, object? value) => values[key.Index] = value ?? Unread;
 }
 
 /// <summary>A map whose keys are a table, read into a <typeparamref name="T"/>.</summary>
@@ -156,6 +136,15 @@ public sealed class MapShape<T> : Shape<T>, IMapShape
 
     public override SchemaForm Form => new SchemaForm.Map(this);
 
+    /// <summary>What stands for a map that did not read: each of its keys is written, and none readable.</summary>
+    internal Settings Unreadable(Place place)
+    {
+        var settings = new Settings(place, byName);
+        foreach (var key in keys)
+            settings.Set(key, null);
+        return settings;
+    }
+
     public override bool TryRead(LocatedValue value, List<Finding> findings, [MaybeNullWhen(false)] out T result)
     {
         result = default;
@@ -164,7 +153,7 @@ public sealed class MapShape<T> : Shape<T>, IMapShape
             findings.Add(WrongType.At(value.Place, Found(value), Expected));
             return false;
         }
-        var settings = new Settings(map, keys.Length);
+        var settings = new Settings(map.Place, byName);
         foreach (var entry in map.Entries)
         {
             if (Reading.HasEnough(findings, entry.Key.Place))
@@ -172,7 +161,7 @@ public sealed class MapShape<T> : Shape<T>, IMapShape
             if (byName.TryGetValue(entry.Key.Text, out var key))
                 settings.Set(key, IsEmpty(entry, key, findings) ? null : key.Read(entry.Value, findings));
             else if (!entry.Key.Text.StartsWith("x-", StringComparison.Ordinal))
-                Misspelt(entry.Key, settings, findings);
+                Misspelt(entry.Key, map, settings, findings);
         }
         foreach (var key in keys)
         {
@@ -184,12 +173,12 @@ public sealed class MapShape<T> : Shape<T>, IMapShape
     }
 
     // The key that was meant counts as written and unread: that it is missing is no second fault.
-    private void Misspelt(LocatedScalar name, Settings settings, List<Finding> findings)
+    private void Misspelt(LocatedScalar name, LocatedMap map, Settings settings, List<Finding> findings)
     {
         var meant = Nearest.To(name.Text, keys.Select(known => known.Name));
         findings.Add(UnknownKey.At(name, What, keys.Select(known => known.Name), meant));
-        if (meant is not null && settings.Map.Find(meant) is null)
-            settings.SetMisspelt(byName[meant]);
+        if (meant is not null && map.Find(meant) is null)
+            settings.Set(byName[meant], null);
     }
 
     private Key Example() => Array.Find(keys, key => key.IsRequired) ?? keys[0];

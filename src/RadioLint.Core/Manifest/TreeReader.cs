@@ -105,7 +105,7 @@ public sealed class TreeReader
         RefuseTag(scalar);
         if (isJson)
             JsonForm.Require(scalar, PlaceOf(scalar));
-        var value = new LocatedScalar(PlaceOf(scalar), words.Once(scalar.Value), scalar.Style is not ScalarStyle.Plain);
+        var value = LocatedScalar.Of(PlaceOf(scalar), words.Once(scalar.Value), scalar.Style is not ScalarStyle.Plain);
         Remember(scalar.Anchor, value);
         return value;
     }
@@ -120,7 +120,7 @@ public sealed class TreeReader
         ParsingEvent at;
         while ((at = Next()) is not SequenceEnd)
             list.Add(Value(at));
-        list.Place = Span(start, at, list.Items.Count == 0 ? null : list.Items[list.Items.Count - 1]);
+        list.Settle(Span(start, at, list.Items.Count == 0 ? null : list.Items[list.Items.Count - 1]));
         Leave(at, start.Anchor, list);
         return list;
     }
@@ -147,7 +147,7 @@ public sealed class TreeReader
             else
                 throw new UnreadableException(findings[findings.Count - 1], isSaid: true);
         }
-        map.Place = Span(start, at, last);
+        map.Settle(Span(start, at, last));
         Leave(at, start.Anchor, map);
         return map;
     }

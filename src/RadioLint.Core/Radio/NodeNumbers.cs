@@ -1,4 +1,3 @@
-using System.Security.Cryptography;
 using System.Text;
 using RadioLint.Model;
 using RadioLint.Text;
@@ -40,13 +39,7 @@ public static class NodeNumbers
 
     private static int Wanted(string network, string node)
     {
-        var bytes = Encoding.UTF8.GetBytes($"radiolint number 1\n{network}\n{node}");
-#if NET
-        var hash = SHA256.HashData(bytes);
-#else
-        using var sha = SHA256.Create();
-        var hash = sha.ComputeHash(bytes);
-#endif
+        var hash = Sha256.Of(Encoding.UTF8.GetBytes($"radiolint number 1\n{network}\n{node}"));
         return (((hash[0] << 16) | (hash[1] << 8) | hash[2]) % Highest) + 1;
     }
 }

@@ -3,13 +3,13 @@ namespace RadioLint.Text;
 /// <summary>A file's text and where its lines begin. Lines end at LF, CRLF or CR; offsets count UTF-16 units.</summary>
 public sealed class SourceText
 {
-    private readonly int[] lineStarts;
+    // Made when first asked for: a text without findings needs no lines.
+    private int[]? lineStarts;
 
     public SourceText(string name, string text)
     {
         Name = name;
         Text = text;
-        lineStarts = LineStarts(text);
     }
 
     /// <summary>The file as the user named it, with '/' between folders; `&lt;stdin&gt;` for standard input.</summary>
@@ -17,22 +17,24 @@ public sealed class SourceText
 
     public string Text { get; }
 
-    public int LineCount => lineStarts.Length;
+    public int LineCount => Starts.Length;
+
+    private int[] Starts => lineStarts ??= LineStarts(Text);
 
     /// <summary>Line and column, both from 1, of an offset; an offset past the end counts as the end.</summary>
     public LinePosition PositionOf(int offset)
     {
         var inside = Math.Min(Math.Max(offset, 0), Text.Length);
-        var index = Array.BinarySearch(lineStarts, inside);
+        var index = Array.BinarySearch(Starts, inside);
         var line = index >= 0 ? index : ~index - 1;
-        return new(line + 1, inside - lineStarts[line] + 1);
+        return new(line + 1, inside - Starts[line] + 1);
     }
 
     /// <summary>The text of a line, counted from 1, without its end.</summary>
     public string Line(int line)
     {
-        var start = lineStarts[line - 1];
-        var end = line < lineStarts.Length ? lineStarts[line] : Text.Length;
+        var start = Starts[line - 1];
+        var end = line < Starts.Length ? Starts[line] : Text.Length;
         while (end > start && Text[end - 1] is '\n' or '\r')
             end--;
         return Text.Substring(start, end - start);

@@ -1,4 +1,3 @@
-using System.Text;
 using RadioLint.Hardware;
 using RadioLint.Hardware.Keys;
 using RadioLint.Manifest;
@@ -83,20 +82,18 @@ public sealed class DataFileTests
     [InlineData("output: { is: 3.3 mA, source: S1, basis: read }", "test.yaml:5:19: `3.3 mA` is a current; a voltage such as `3.3 V` is expected")]
     [InlineData("output: { is: 3.3 V, source: S2, basis: read }", "test.yaml:5:34: `S2` stands where the name of a document listed under `sources` is expected")]
     [InlineData("output: { is: 3.3 V, source: S1, basis: read }", "test.yaml:5:5: a regulator lacks the key `text`")]
-    [InlineData("output: {", "test.yaml:6:1: ")]
+    [InlineData("output: {", "test.yaml:5:14: a plain value of one line is expected here")]
     public void A_faulty_file_says_where(string entry, string message)
     {
         var text = $"{Sources}regulators:\n  X1:\n    {entry}\n";
-        var fault = Assert.Throws<InvalidOperationException>(() => DataFile.Read(DataFile.Parse("test.yaml", Encoding.UTF8.GetBytes(text)), RegulatorKeys.File));
+        var fault = Assert.Throws<InvalidOperationException>(() => DataFile.Read(DataTree.Read(new("test.yaml", text)), RegulatorKeys.File));
         Assert.StartsWith(message, fault.Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public void A_file_without_documents_or_keys_is_faulty()
     {
-        Assert.Throws<InvalidOperationException>(() => DataFile.Read(DataFile.Parse("test.yaml", Encoding.UTF8.GetBytes("regulators: {}\n")), RegulatorKeys.File));
-        Assert.Throws<InvalidOperationException>(() => DataFile.Parse("test.yaml", Encoding.UTF8.GetBytes("- one\n")));
-        Assert.Throws<InvalidOperationException>(() => DataFile.Parse("test.yaml", []));
+        Assert.Throws<InvalidOperationException>(() => DataFile.Read(DataTree.Read(new("test.yaml", "regulators: {}\n")), RegulatorKeys.File));
         Assert.Throws<InvalidOperationException>(() => DataFile.Load("Hardware/none.yaml"));
     }
 }

@@ -47,7 +47,7 @@ internal static class DataScalars
         (LocatedScalar scalar, out Offset value) =>
         {
             var isBeyond = scalar.Text.StartsWith("> ", StringComparison.Ordinal);
-            var text = new LocatedScalar(scalar.Place, isBeyond ? scalar.Text.Substring(2) : scalar.Text, scalar.IsQuoted);
+            var text = LocatedScalar.Of(scalar.Place, isBeyond ? scalar.Text.Substring(2) : scalar.Text, scalar.IsQuoted);
             var fault = Quantities.Frequency.Read(text, out var frequency);
             value = new(frequency, isBeyond);
             return fault is null ? null : WrongType.At(scalar.Place, $"`{scalar.Text}`", OffsetExpected);

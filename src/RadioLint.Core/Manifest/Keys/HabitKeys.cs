@@ -97,7 +97,7 @@ public static class HabitKeys
             return WrongType.Meant(scalar, $"`{text}` does not say what wakes it", $"every {text}");
         if (!text.StartsWith("every ", StringComparison.Ordinal))
             return WrongType.At(scalar.Place, $"`{text}`", WakeExpected);
-        var fault = Quantities.Duration.Read(new(scalar.Place, text.Substring("every ".Length), scalar.IsQuoted), out var period);
+        var fault = Quantities.Duration.Read(LocatedScalar.Of(scalar.Place, text.Substring("every ".Length), scalar.IsQuoted), out var period);
         value = new(WakeKind.Every, period, null);
         return fault;
     }

@@ -91,7 +91,7 @@ public static class LinkKeys
             text = text.Substring(blank + 1);
         if (text.StartsWith("vegetation ", StringComparison.Ordinal))
         {
-            var fault = Quantities.Length.Read(new(scalar.Place, text.Substring("vegetation ".Length), scalar.IsQuoted), out var length);
+            var fault = Quantities.Length.Read(LocatedScalar.Of(scalar.Place, text.Substring("vegetation ".Length), scalar.IsQuoted), out var length);
             value = new(1, "vegetation", length);
             return fault;
         }

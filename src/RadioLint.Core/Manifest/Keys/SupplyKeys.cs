@@ -151,7 +151,7 @@ public static class SupplyKeys
         var quantity = parts.Length == 3 ? $"{parts[0]} {parts[1]}" : scalar.Text;
         if (kind.Length > 0 && Array.IndexOf(CapacitorKinds, kind) < 0)
             return ValueNotInList.At(scalar.Place, scalar.Text, "a kind of capacitor", CapacitorKinds.Select(known => $"{quantity} {known}")) with { IsTelling = true };
-        if (Quantities.Capacitance.Read(new(scalar.Place, quantity, scalar.IsQuoted), out var capacitance) is { } fault)
+        if (Quantities.Capacitance.Read(LocatedScalar.Of(scalar.Place, quantity, scalar.IsQuoted), out var capacitance) is { } fault)
             return fault;
         value = new(capacitance, kind);
         return null;
@@ -163,7 +163,7 @@ public static class SupplyKeys
         {
             if (!scalar.Text.StartsWith(kind, StringComparison.Ordinal))
                 continue;
-            var fault = Quantities.Current.Read(new(scalar.Place, scalar.Text.Substring(kind.Length).TrimStart(), scalar.IsQuoted), out var current);
+            var fault = Quantities.Current.Read(LocatedScalar.Of(scalar.Place, scalar.Text.Substring(kind.Length).TrimStart(), scalar.IsQuoted), out var current);
             value = new("", kind.Length == 0 ? "other" : kind, current, null);
             return fault;
         }
