@@ -17,26 +17,21 @@ internal static class BoundedReader
     public static byte[] Read(Stream stream, int expected = 0)
     {
         var buffer = new byte[expected > 0 ? expected : 16 * 1024];
+        var next = new byte[1];
         var used = 0;
         while (used < Most)
         {
-            if (used < buffer.Length)
-            {
-                var count = stream.Read(buffer, used, buffer.Length - used);
-                if (count == 0)
-                    break;
-                used += count;
-            }
-            // A full buffer may be the whole file: it grows, and is copied, only for one byte more.
-            else if (stream.ReadByte() is var next and >= 0)
+            // A full buffer may be the whole file: it grows, and is copied, only for a byte more.
+            var isFull = used == buffer.Length;
+            var count = isFull ? stream.Read(next, 0, 1) : stream.Read(buffer, used, buffer.Length - used);
+            if (count == 0)
+                break;
+            if (isFull)
             {
                 Array.Resize(ref buffer, Math.Min(buffer.Length * 2, Most));
-                buffer[used++] = (byte)next;
+                buffer[used] = next[0];
             }
-            else
-            {
-                break;
-            }
+            used += count;
         }
         return used == buffer.Length ? buffer : buffer.AsSpan(0, used).ToArray();
     }

@@ -45,7 +45,7 @@ public class LocatedScalar(Place place, string text) : LocatedValue(place)
 
     public override string Kind => "a single value";
 
-    internal static LocatedScalar Of(Place place, string text, bool isQuoted) => isQuoted ? new LocatedQuote(place, text) : new(place, text);
+    internal static LocatedScalar Of(Place place, string text, bool isQuoted) => isQuoted ? new LocatedQuote(place, text) : new LocatedScalar(place, text);
 }
 
 /// <summary>A text in quotes or in a block style. No flag says so: it would make each of the many scalars of a large file larger by a fifth.</summary>
