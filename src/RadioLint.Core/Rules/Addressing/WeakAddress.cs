@@ -32,13 +32,15 @@ public sealed class WeakAddress() : Rule(new(
             return null;
         var (changes, early, first) = (address.LevelChanges(), address.LevelChanges(EarlyBits), address.AirBytes[0]);
         if (changes < LeastChanges)
-            return FormattableString.Invariant($"{changes} level change{(changes == 1 ? "" : "s")} in {address.Width * 8} bits, {LeastChanges} are the least");
+            return FormattableString.Invariant($"{Count(changes)} in {address.Width * 8} bits, {LeastChanges} are the least");
         if (address.AirBytes.All(one => one == first))
             return FormattableString.Invariant($"all {address.Width} bytes are equal");
         if (first is 0x55 or 0xAA)
             return FormattableString.Invariant($"its first byte, 0x{first:X2}, continues the preamble");
         return early < LeastEarlyChanges
-            ? FormattableString.Invariant($"{early} level changes in the first {EarlyBits} bits, {LeastEarlyChanges} are the least")
+            ? FormattableString.Invariant($"{Count(early)} in the first {EarlyBits} bits, {LeastEarlyChanges} are the least")
             : null;
     }
+
+    private static string Count(int changes) => FormattableString.Invariant($"{changes} level change{(changes == 1 ? "" : "s")}");
 }

@@ -1,0 +1,41 @@
+using System.Security.Cryptography;
+using System.Text;
+using RadioLint.Model;
+using RadioLint.Radio;
+using RadioLint.Text;
+using Xunit;
+
+namespace RadioLint.Tests.Radio;
+
+/// <summary>Numbers of nodes that the manifest leaves open.</summary>
+public sealed class NodeNumberTests
+{
+    // The rule of docs/manifest.md, computed by the system's own SHA-256.
+    [Fact]
+    public void A_lone_node_has_the_number_that_its_name_gives()
+    {
+        var hash = SHA256.HashData(Encoding.UTF8.GetBytes("radiolint number 1\nfield\nprobe"));
+        var first24 = (hash[0] * 65536) + (hash[1] * 256) + hash[2];
+        var network = Field("probe");
+        Assert.Equal((first24 % 254) + 1, NodeNumbers.Of(network)[Assert.Single(network.Nodes)]);
+    }
+
+    [Fact]
+    public void As_many_nodes_as_there_are_numbers_have_one_each()
+    {
+        var network = Field([.. Enumerable.Range(1, 256).Select(i => $"probe-{i}")]);
+        var numbers = NodeNumbers.Of(network);
+        Assert.Equal(Enumerable.Range(1, 254), numbers.Values.Order());
+        // In the order of names, so that the last two go without.
+        Assert.DoesNotContain(network.Nodes.Single(node => node.Name == "probe-255"), numbers.Keys);
+        Assert.DoesNotContain(network.Nodes.Single(node => node.Name == "probe-256"), numbers.Keys);
+    }
+
+    private static Network Field(params string[] nodes)
+    {
+        var text = new StringBuilder("radiolint: 1\nnetwork: field\nregion: GB\nair: { channel: 74, rate: 1 Mbps }\nnodes:\n");
+        foreach (var node in nodes)
+            text.Append(System.Globalization.CultureInfo.InvariantCulture, $"  {node}: {{ board: atmega328p, supply: {{ from: adapter, input: 5 V }}, pins: {{ ce: D9, csn: D10 }} }}\n");
+        return Linter.Check(new SourceText("field.radio.yaml", text.ToString())).Network!;
+    }
+}
