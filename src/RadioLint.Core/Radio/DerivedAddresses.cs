@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Security.Cryptography;
 using System.Text;
 using RadioLint.Model;
 
@@ -59,6 +60,14 @@ public static class DerivedAddresses
             && !prefix.All(one => one is 0xE7 or 0xC2);
     }
 
-    private static byte[] Hash(string text, int counter) =>
-        Sha256.Of(Encoding.UTF8.GetBytes(FormattableString.Invariant($"radiolint address 1\n{text}\n{counter}")));
+    private static byte[] Hash(string text, int counter)
+    {
+        var bytes = Encoding.UTF8.GetBytes(FormattableString.Invariant($"radiolint address 1\n{text}\n{counter}"));
+#if NET
+        return SHA256.HashData(bytes);
+#else
+        using var sha = SHA256.Create();
+        return sha.ComputeHash(bytes);
+#endif
+    }
 }
