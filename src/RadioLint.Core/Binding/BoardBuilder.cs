@@ -18,6 +18,7 @@ internal static class BoardBuilder
             Family = settings.Written(BoardKeys.Family)?.Value ?? start.Family,
             Clock = settings.Written(BoardKeys.Clock) ?? start.Clock,
             Logic = settings.Written(BoardKeys.Logic) ?? start.Logic,
+            IsLogicUsual = start.IsLogicUsual && settings.Written(BoardKeys.Logic) is null,
             Pins = Merge(start.Pins, settings.Written(BoardKeys.Pins), (pin, port) => pin with { Port = port }, pin => pin.Port),
             Units = Merge(start.Units, settings.Written(BoardKeys.Spi), Unit, unit => unit.Name),
             Wiring = settings.Written(BoardKeys.Wiring)?.Value ?? start.Wiring,

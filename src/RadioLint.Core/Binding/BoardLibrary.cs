@@ -80,6 +80,6 @@ public static class ShippedBoards
         var findings = new List<Finding>();
         if (!BoardKeys.Profile.TryRead(DataFile.Load($"{Folder}{name}.yaml"), findings, out var settings) || findings.Count > 0)
             throw new InvalidOperationException($"{findings[0].Place}: {findings[0].Message}");
-        return BoardBuilder.Build(name, null, settings);
+        return BoardBuilder.Build(name, null, settings) with { IsLogicUsual = true };
     }
 }

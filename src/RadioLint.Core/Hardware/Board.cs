@@ -162,6 +162,9 @@ public sealed record Board(string Name)
     /// <summary>The voltage of its signals.</summary>
     public Stated<Voltage>? Logic { get; init; }
 
+    /// <summary>True when that is a shipped profile's word for what such boards usually run at, and no manifest's.</summary>
+    public bool IsLogicUsual { get; init; }
+
     public ImmutableArray<BoardPin> Pins { get; init; } = ImmutableArray<BoardPin>.Empty;
     public ImmutableArray<SpiUnit> Units { get; init; } = ImmutableArray<SpiUnit>.Empty;
     public CanonicalWiring? Wiring { get; init; }

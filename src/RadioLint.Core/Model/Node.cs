@@ -40,6 +40,7 @@ public sealed record Node
     public Stated<Length>? Wires { get; init; }
     public SpiSetup? Spi { get; init; }
     public ImmutableArray<OtherUse> AlsoUses { get; init; } = ImmutableArray<OtherUse>.Empty;
+
     /// <summary>The map of `also-uses`; the node's when there is none.</summary>
     public Place AlsoUsesPlace { get; init; }
 

@@ -106,8 +106,7 @@ public static class RadioRail
     {
         if (node.Board?.Logic is not { } logic)
             return null;
-        var isUsual = logic.Place.Source.Name.StartsWith("Hardware/", StringComparison.Ordinal);
-        return isUsual && node is { Board.Tolerates5V.Value: "with supply", BoardSupply: { } board } && FeedsVcc(board) && Feed(node, board) is { } fed
+        return node is { Board.IsLogicUsual: true, Board.Tolerates5V.Value: "with supply", BoardSupply: { } board } && FeedsVcc(board) && Feed(node, board) is { } fed
             ? fed
             : RailVoltage.Sharp(logic.Value);
     }

@@ -50,7 +50,7 @@ public static class KeyEdit
     {
         if (!map.Source.Text.TrimStart().StartsWith("{", StringComparison.Ordinal))
             return $"{key}: {text}";
-        var isBare = text is "true" or "false" || text.StartsWith("{", StringComparison.Ordinal) || text.All(c => c is >= '0' and <= '9');
+        var isBare = text is "true" or "false" || text[0] is '{' or '"' || text.All(c => c is >= '0' and <= '9');
         return $"\"{key}\": " + (isBare ? text : $"\"{text}\"");
     }
 

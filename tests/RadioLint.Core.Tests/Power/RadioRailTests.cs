@@ -1,5 +1,6 @@
 using RadioLint.Power;
 using RadioLint.Tests.Support;
+using RadioLint.Text;
 using RadioLint.Units;
 using Xunit;
 
@@ -96,12 +97,23 @@ public sealed class RadioRailTests
     [InlineData("wifi: none")]
     public void What_nobody_says_is_not_known(string supply) => Assert.Null(Of(supply));
 
-    // A chain that feeds itself has no voltage, and must not keep us busy.
+    // A chain that feeds itself has no voltage, and must not keep us busy; VCC then has what such boards usually run at.
     [Theory]
-    [InlineData("supply: { from: board pin, pin: RAW }, board-supply: { from: board pin, pin: RAW }")]
-    [InlineData("supply: { from: board pin, pin: RAW }, board-supply: { from: board pin, pin: VCC }")]
-    [InlineData("supply: { from: board pin, pin: VCC }, board-supply: { from: board pin, pin: VCC }")]
-    public void A_board_fed_from_its_own_pin_ends(string supply) => Of(supply);
+    [InlineData("supply: { from: board pin, pin: RAW }, board-supply: { from: board pin, pin: RAW }", null)]
+    [InlineData("supply: { from: board pin, pin: RAW }, board-supply: { from: board pin, pin: VCC }", null)]
+    [InlineData("supply: { from: board pin, pin: VCC }, board-supply: { from: board pin, pin: VCC }", 5_000)]
+    public void A_board_fed_from_its_own_pin_ends(string supply, int? millivolts) =>
+        Assert.Equal(millivolts is { } volts ? Rail(volts, volts, volts) : null, Of(supply));
+
+    // What a manifest states is stated, whatever its file is called; the shipped profiles lie in a folder of that name too.
+    [Fact]
+    public void Stated_logic_of_a_manifest_in_a_folder_called_Hardware()
+    {
+        const string text = "radiolint: 1\nnetwork: cellar\nregion: GB\nair: { channel: 74, rate: 1 Mbps }\nnodes:\n  hall:\n    board: { based-on: atmega328p, logic: 3.3 V }\n"
+            + "    pins: { ce: D9, csn: D10 }\n    supply: { from: board pin, pin: VCC }\n    board-supply: { from: battery }\n    battery: { cells: 2 x AA alkaline }\n";
+        var network = Linter.Check(new SourceText("Hardware/cellar.radio.yaml", text)).Network!;
+        Assert.Equal(Rail(3_300, 3_300, 3_300), RadioRail.Of(network.Nodes[0]));
+    }
 
     private static RailVoltage Rail(int nominal, int low, int high) => new(new(nominal), new(low), new(high));
 

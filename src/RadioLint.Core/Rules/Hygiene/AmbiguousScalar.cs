@@ -53,7 +53,7 @@ public static class AmbiguousScalar
 
     private static string Difference(LocatedScalar scalar) => IsTruth(scalar)
         ? $"`{scalar.Text}` is {(IsNegative(scalar) ? "false" : "true")} to readers of YAML 1.1 and text to those of YAML 1.2"
-        : $"`{scalar.Text}` is read differently by YAML 1.1 and YAML 1.2";
+        : $"`{scalar.Text}` is of a form that YAML 1.1 and YAML 1.2 read differently";
 
     private static bool IsExponent(string text)
     {

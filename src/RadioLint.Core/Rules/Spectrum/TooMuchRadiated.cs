@@ -49,10 +49,7 @@ public sealed class TooMuchRadiated() : Rule(new(
         };
     }
 
-    // Nothing is written that could be replaced: the key goes behind the board, where that stands on one line of the node itself.
+    // Nothing is written that could be replaced.
     private static Fix[] Stating(Node node, PowerLevel step) =>
-        node.Place.Source == node.BoardPlace.Source && node.Place.Start <= node.BoardPlace.Start && node.BoardPlace.End <= node.Place.End
-            && node.BoardPlace.Length > 0 && node.BoardPlace.Text.IndexOf('\n') < 0
-            ? [Offer($"State {step}", [KeyEdit.After(node.Place, node.BoardPlace, "power", $"{step}")])]
-            : [];
+        FurtherKey.BehindBoard(node, "power", $"{step}") is { } edit ? [Offer($"State {step}", [edit])] : [];
 }

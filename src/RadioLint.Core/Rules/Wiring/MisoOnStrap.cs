@@ -1,5 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Hardware;
+using RadioLint.Manifest;
 using RadioLint.Model;
 using RadioLint.Text;
 
@@ -34,14 +35,10 @@ public sealed class MisoOnStrap() : Rule(new(
             yield return Offer($"Use {free.Label}", miso.Place, free.Label);
         // A pull-up on a strap that must be low would trade this fault for a worse one.
         if (csn is { Pin: { } pin, Use: { Pin: { } written, PullDown: null } use } && board.StrapAt(pin) is null or { Csn.Verdict: "ok" })
-            yield return Offer("Add a pull-up of 10 kohm to `csn`", [PullUp(use, written.Place)]);
+            yield return Offer("Add a pull-up of 10 kohm to `csn`", [PullUp(use, written)]);
     }
 
-    private static Edit PullUp(PinUse use, Place pin)
-    {
-        if (use.Place != pin)
-            return KeyEdit.After(use.Place, pin, "pull-up", "10 kohm");
-        var quote = pin.Source.Text.TrimStart().StartsWith("{", StringComparison.Ordinal) ? "\"" : "";
-        return new(pin, $"{{ {quote}pin{quote}: {pin.Text}, {quote}pull-up{quote}: {quote}10 kohm{quote} }}");
-    }
+    private static Edit PullUp(PinUse use, Stated<string> pin) => use.Place == pin.Place
+        ? new(pin.Place, KeyEdit.Map(pin.Place, ("pin", pin.Place.Text), ("pull-up", "10 kohm")))
+        : KeyEdit.After(use.Place, pin.Place, "pull-up", "10 kohm");
 }

@@ -40,11 +40,7 @@ public sealed class SignalNotAssigned() : Rule(new(
         if (pins.Length == 0)
             return null;
         if (!node.Writes("pins"))
-        {
-            return node.Place.Contains(node.BoardPlace) && KeyEdit.CanFollow(node.BoardPlace)
-                ? KeyEdit.After(node.Place, node.BoardPlace, "pins", KeyEdit.Map(node.Place, pins))
-                : null;
-        }
+            return FurtherKey.BehindBoard(node, "pins", KeyEdit.Map(node.Place, pins));
         var map = node.Wiring.Place;
         var beside = node.Wiring.Lines()
             .Where(line => line.Use is { } use && map.Contains(use.Place) && KeyEdit.CanFollow(use.Place))

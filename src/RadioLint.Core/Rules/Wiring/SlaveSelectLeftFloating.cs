@@ -44,16 +44,11 @@ public sealed class SlaveSelectLeftFloating() : Rule(new(
         FreePins.For(node, signal).FirstOrDefault() is { } free ? [Offer($"Use {free.Label}", place, free.Label)] : []) with
     { Severity = Severity.Error };
 
-    // In the node's own map only: what several nodes share may hold for other boards.
     private static Edit? Statement(Node node, BoardPin ss)
     {
         var use = KeyEdit.Map(node.Place, ("use", "output"), ("direction", "output"));
         if (!node.Writes("also-uses"))
-        {
-            return node.Place.Contains(node.BoardPlace) && KeyEdit.CanFollow(node.BoardPlace)
-                ? KeyEdit.After(node.Place, node.BoardPlace, "also-uses", KeyEdit.Map(node.Place, (ss.Label, use)))
-                : null;
-        }
+            return FurtherKey.BehindBoard(node, "also-uses", KeyEdit.Map(node.Place, (ss.Label, use)));
         return !node.AlsoUses.IsEmpty && node.Place.Contains(node.AlsoUsesPlace) ? KeyEdit.Before(node.AlsoUsesPlace, node.AlsoUses[0].Name.Place, ss.Label, use) : null;
     }
 
