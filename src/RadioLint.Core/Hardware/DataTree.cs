@@ -161,8 +161,6 @@ internal sealed class DataTree
             at++;
         }
         at++;
-        if (Current == quote)
-            throw Fault("no second quote");
         return new LocatedQuote(From(start, at), Word(start + 1, at - 1));
     }
 

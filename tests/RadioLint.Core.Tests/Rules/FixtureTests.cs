@@ -52,7 +52,8 @@ public sealed class FixtureTests
             Assert.Contains($"\nSeverity: {rule.Severity.ToString().ToLowerInvariant()}. Since {rule.Since}.\n", page, StringComparison.Ordinal);
             foreach (var heading in new[] { "## What", "## Why it hurts", "## Limit", "## What to do", "## When to allow it", "## Example that fails", "## Example that passes" })
                 Assert.Contains($"\n{heading}\n", page, StringComparison.Ordinal);
-            Assert.Contains(rule.Limit, page, StringComparison.Ordinal);
+            // The whole section, so that a limit cannot be shortened unnoticed; a page may end it with a full stop.
+            Assert.Equal(rule.Limit.TrimEnd('.'), page.Split("\n## Limit\n")[1].Split("\n\n")[0].TrimEnd('.'));
         }
     }
 
