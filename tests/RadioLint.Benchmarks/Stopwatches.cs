@@ -5,25 +5,35 @@ namespace RadioLint.Benchmarks;
 /// <summary>Timing that a person can follow: warm up, repeat, take the median.</summary>
 internal static class Stopwatches
 {
-    /// <summary>The median of several runs, in milliseconds, after one that is not counted.</summary>
-    public static double Median(int runs, Action work)
+    /// <summary>
+    /// The median processor time of each piece of work in this process, in milliseconds. They take turns, so that a machine which changes its
+    /// speed changes it for all; and what else the machine does meanwhile does not count.
+    /// </summary>
+    public static double[] Medians(int rounds, params Action[] works)
     {
-        work();
-        var times = new double[runs];
-        for (var i = 0; i < runs; i++)
-        {
-            GC.Collect();
-            GC.WaitForPendingFinalizers();
-            var watch = Stopwatch.StartNew();
+        var times = works.Select(_ => new double[rounds]).ToArray();
+        foreach (var work in works)
             work();
-            times[i] = watch.Elapsed.TotalMilliseconds;
+        for (var round = 0; round < rounds; round++)
+        {
+            for (var i = 0; i < works.Length; i++)
+                times[i][round] = ProcessorTime(works[i]);
         }
-        Array.Sort(times);
-        return times[runs / 2];
+        return [.. times.Select(Median)];
     }
 
-    /// <summary>The median wall time of a whole process, in milliseconds.</summary>
-    public static double Process(int runs, string file, params string[] arguments) => Median(runs, () => _ = Run(file, arguments));
+    /// <summary>The median wall time of a whole process, in milliseconds, after one that is not counted.</summary>
+    public static double Process(int runs, string file, params string[] arguments)
+    {
+        var times = new double[runs + 1];
+        for (var i = 0; i <= runs; i++)
+        {
+            var watch = Stopwatch.StartNew();
+            Run(file, arguments);
+            times[i] = watch.Elapsed.TotalMilliseconds;
+        }
+        return Median(times[1..]);
+    }
 
     /// <summary>Runs a process to its end and returns its largest resident set, in bytes, as the system saw it; 0 when it cannot tell.</summary>
     public static long PeakMemory(string file, params string[] arguments)
@@ -33,6 +43,21 @@ internal static class Stopwatches
         var text = Run("/usr/bin/time", ["-f", "%M", file, .. arguments]);
         var last = text.Trim().Split('\n')[^1];
         return long.TryParse(last, System.Globalization.CultureInfo.InvariantCulture, out var kilobytes) ? kilobytes * 1024 : 0;
+    }
+
+    private static double ProcessorTime(Action work)
+    {
+        GC.Collect();
+        GC.WaitForPendingFinalizers();
+        var before = Environment.CpuUsage.TotalTime;
+        work();
+        return (Environment.CpuUsage.TotalTime - before).TotalMilliseconds;
+    }
+
+    private static double Median(double[] times)
+    {
+        Array.Sort(times);
+        return times[times.Length / 2];
     }
 
     private static string Run(string file, string[] arguments)

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Globalization;
 using System.Text;
 using RadioLint.Text;
@@ -7,11 +8,16 @@ namespace RadioLint.Emit;
 /// <summary>Text as C and C++ take it: what comes from a manifest cannot leave the comment, literal or identifier that it lands in.</summary>
 public static class C
 {
+    // Harmless in a comment wherever they stand; nearly every text is made of these alone.
+    private static readonly SearchValues<char> Plain = SearchValues.Create(" ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789_-+.,:;=()'");
+
     /// <summary>
     /// Printable ASCII without anything that ends or nests a comment, splices lines or starts a trigraph. What is left out shows as `?`.
     /// </summary>
     public static string InComment(string text)
     {
+        if (!text.AsSpan().ContainsAnyExcept(Plain))
+            return text;
         var safe = new StringBuilder(text.Length);
         foreach (var c in text)
         {
