@@ -1,3 +1,4 @@
+using System.Text;
 using RadioLint.Findings;
 using RadioLint.Manifest;
 using RadioLint.Text;
@@ -28,8 +29,8 @@ internal static class DataFile
     internal static T Read<T>(LocatedMap tree, Shape<T> shape)
     {
         var findings = new List<Finding>();
-        var cited = SourceTitles.In(tree, findings);
-        var isRead = shape.TryRead(cited, findings, out var result);
+        SourceTitles.SpellOut(tree, findings);
+        var isRead = shape.TryRead(tree, findings, out var result);
         ThrowAtFirst(findings);
         return isRead ? result! : throw new InvalidOperationException($"{tree.Place}: {shape.Expected} is expected");
     }
@@ -38,8 +39,9 @@ internal static class DataFile
     {
         using var stream = typeof(DataFile).Assembly.GetManifestResourceStream(name)
             ?? throw new InvalidOperationException($"{name}: no data file has this name");
-        using var reader = new StreamReader(stream);
-        return new(name, reader.ReadToEnd());
+        // The files are ours: UTF-8 without a mark, and decoded in one go.
+        using var reader = new BinaryReader(stream);
+        return new(name, Encoding.UTF8.GetString(reader.ReadBytes((int)stream.Length)));
     }
 
     private static void ThrowAtFirst(List<Finding> findings)

@@ -22,34 +22,33 @@ internal static class SourceTitles
             s => (s.Written(Revision) ?? s.Written(Date)) is { } edition ? $"{s.Written(Title)?.Value}, {edition.Value}" : s.Written(Title)?.Value ?? ""),
         Scalars.Text);
 
-    public static LocatedMap In(LocatedMap file, List<Finding> findings)
+    public static void SpellOut(LocatedMap file, List<Finding> findings)
     {
         var titles = new Dictionary<string, string>(StringComparer.Ordinal);
         if (file.Find("sources") is not { } sources || !Documents.TryRead(sources.Value, findings, out var documents))
             throw new InvalidOperationException($"{file.Place}: the file lacks the key `sources`");
         foreach (var document in documents)
             titles.Add(document.Name.Text, document.Value.Value);
-        return In(file, titles, findings);
+        SpellOut(file, titles, findings);
     }
 
-    private static LocatedMap In(LocatedMap map, Dictionary<string, string> titles, List<Finding> findings)
+    private static void SpellOut(LocatedValue value, Dictionary<string, string> titles, List<Finding> findings)
     {
-        var copy = new LocatedMap(map.Place);
-        foreach (var (key, value) in map.Entries)
-            copy.Add(new(key, key.Text == "source" && value is LocatedScalar name ? Spelt(name, titles, findings) : In(value, titles, findings)));
-        return copy;
-    }
-
-    private static LocatedValue In(LocatedValue value, Dictionary<string, string> titles, List<Finding> findings)
-    {
-        if (value is LocatedMap map)
-            return In(map, titles, findings);
-        if (value is not LocatedList list)
-            return value;
-        var copy = new LocatedList(list.Place);
-        foreach (var item in list.Items)
-            copy.Add(In(item, titles, findings));
-        return copy;
+        if (value is LocatedList list)
+        {
+            foreach (var item in list.Items)
+                SpellOut(item, titles, findings);
+        }
+        if (value is not LocatedMap map)
+            return;
+        for (var i = 0; i < map.Entries.Count; i++)
+        {
+            var (key, below) = map.Entries[i];
+            if (key.Text == "source" && below is LocatedScalar name)
+                map.Replace(i, Spelt(name, titles, findings));
+            else
+                SpellOut(below, titles, findings);
+        }
     }
 
     private static LocatedScalar Spelt(LocatedScalar name, Dictionary<string, string> titles, List<Finding> findings)

@@ -112,6 +112,9 @@ public sealed class LocatedMap(Place place) : LocatedContainer(place)
         entries.TrimExcess();
     }
 
+    /// <summary>Puts another single value in the place of one.</summary>
+    internal void Replace(int at, LocatedScalar value) => entries[at] = entries[at] with { Value = value };
+
     internal void Add(Entry entry)
     {
         index?.Add(entry.Key.Text, entries.Count);
