@@ -1,13 +1,12 @@
 using System.Collections.Immutable;
-using System.Security.Cryptography;
-using System.Text;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Radio;
 
 /// <summary>
-/// Addresses from names alone, so that a node added or a line moved changes nobody else's. Candidates come from SHA-256 and are
-/// taken when they are well formed: enough level changes to be found, none that continues the preamble, none of the factory ones.
+/// Addresses from names alone, so that a node added or a line moved changes nobody else's. Candidates come from a hash and are taken
+/// when they are well formed: enough level changes to be found, none that continues the preamble, none of the factory ones.
 /// </summary>
 public static class DerivedAddresses
 {
@@ -60,14 +59,13 @@ public static class DerivedAddresses
             && !prefix.All(one => one is 0xE7 or 0xC2);
     }
 
+    // The fixed words come last: a hash of this kind stirs what comes early into all of its bits, so that neighbours' names end far apart.
     private static byte[] Hash(string text, int counter)
     {
-        var bytes = Encoding.UTF8.GetBytes(FormattableString.Invariant($"radiolint address 1\n{text}\n{counter}"));
-#if NET
-        return SHA256.HashData(bytes);
-#else
-        using var sha = SHA256.Create();
-        return sha.ComputeHash(bytes);
-#endif
+        var hash = NameHash.Of(FormattableString.Invariant($"{text}\n{counter}\nradiolint address 2"));
+        var bytes = new byte[sizeof(ulong)];
+        for (var i = 0; i < bytes.Length; i++)
+            bytes[i] = (byte)(hash >> (8 * (bytes.Length - 1 - i)));
+        return bytes;
     }
 }

@@ -1,5 +1,3 @@
-using System.Security.Cryptography;
-using System.Text;
 using RadioLint.Model;
 using RadioLint.Text;
 
@@ -38,15 +36,5 @@ public static class NodeNumbers
         return numbers;
     }
 
-    private static int Wanted(string network, string node)
-    {
-        var bytes = Encoding.UTF8.GetBytes($"radiolint number 1\n{network}\n{node}");
-#if NET
-        var hash = SHA256.HashData(bytes);
-#else
-        using var sha = SHA256.Create();
-        var hash = sha.ComputeHash(bytes);
-#endif
-        return (((hash[0] << 16) | (hash[1] << 8) | hash[2]) % Highest) + 1;
-    }
+    private static int Wanted(string network, string node) => (int)(NameHash.Of($"{network}\n{node}\nradiolint number 2") % Highest) + 1;
 }
