@@ -63,11 +63,6 @@ public static class DerivedAddresses
     private static byte[] Hash(string text, int counter)
     {
         var bytes = Encoding.UTF8.GetBytes(FormattableString.Invariant($"radiolint address 1\n{text}\n{counter}"));
-#if NET
         return SHA256.HashData(bytes);
-#else
-        using var sha = SHA256.Create();
-        return sha.ComputeHash(bytes);
-#endif
     }
 }

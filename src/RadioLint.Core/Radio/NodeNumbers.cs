@@ -41,12 +41,7 @@ public static class NodeNumbers
     private static int Wanted(string network, string node)
     {
         var bytes = Encoding.UTF8.GetBytes($"radiolint number 1\n{network}\n{node}");
-#if NET
         var hash = SHA256.HashData(bytes);
-#else
-        using var sha = SHA256.Create();
-        var hash = sha.ComputeHash(bytes);
-#endif
         return (((hash[0] << 16) | (hash[1] << 8) | hash[2]) % Highest) + 1;
     }
 }
