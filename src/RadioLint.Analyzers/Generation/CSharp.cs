@@ -100,10 +100,11 @@ internal static class CSharp
     {
         var identifier = new StringBuilder();
         foreach (var c in part)
-            identifier.Append(SyntaxFacts.IsIdentifierPartCharacter(c) ? c : '_');
+            identifier.Append(char.IsLetterOrDigit(c) && SyntaxFacts.IsIdentifierPartCharacter(c) ? c : '_');
         if (!SyntaxFacts.IsIdentifierStartCharacter(identifier[0]))
             identifier.Insert(0, '_');
         var name = identifier.ToString();
-        return SyntaxFacts.GetKeywordKind(name) is SyntaxKind.None ? name : "@" + name;
+        // A namespace of that name would take the discard away from all code in it.
+        return name == "_" ? "Unnamed" : SyntaxFacts.GetKeywordKind(name) is SyntaxKind.None ? name : "@" + name;
     }
 }

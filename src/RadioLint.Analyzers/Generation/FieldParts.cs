@@ -111,7 +111,7 @@ internal sealed class FieldParts
         parts.Constants.Add(new(IntegerType, raw + "Low", CSharp.Count(IntegerType, low), $"The least {raw} that is sent."));
         parts.Constants.Add(new(IntegerType, raw + "High", CSharp.Count(IntegerType, high), $"The greatest {raw} that is sent."));
         var (from, to) = (stated.Range!.Value.Low, stated.Range.Value.High);
-        var message = $"{raw} must lie from {low} to {high}" + (stated.Scale == 1 && stated.Unit is null ? "" : FormattableString.Invariant($", that is {from} to {to}{Unit}"));
+        var message = $"{raw} must lie from {low} to {high}" + (stated.Scale == 1 ? Unit : FormattableString.Invariant($", that is {from} to {to}{Unit}"));
         if (low > least || high < most)
             AddCheck(item => low <= least ? $"{raw}{item} > {raw}High" : high >= most ? $"{raw}{item} < {raw}Low" : $"{raw}{item} < {raw}Low || {raw}{item} > {raw}High", message);
     }
@@ -202,7 +202,7 @@ internal sealed class FieldParts
         var to = stated.IsSigned ? toSigned : toUnsigned;
         string Raw(string value, string named) =>
             $"{(type is "float" or "long" or "ulong" ? "" : $"({type})")}global::RadioLint.PacketCounts.{to}({value}, {CSharp.Double(times)}, {CSharp.Double(over)}{limits}, {CSharp.Quoted(named)})";
-        var doc = $"{What()} in {CSharp.Doc(stated.Unit ?? "its unit")}, {raw} x {CSharp.Doc(Shown(stated.Scale))}{RangeInWords(inUnit: true)}.";
+        var doc = $"{What()} in {CSharp.Doc(stated.Unit ?? "its unit")}, {(stated.Scale == 1 ? $"the value of {raw}" : $"{raw} x {CSharp.Doc(Shown(stated.Scale))}")}{RangeInWords(inUnit: true)}.";
         parts.Values.Add(IsArray
             ? new("global::RadioLint.PacketItems<double>", name, raw, $"{raw}.ConvertAll(static one => {(factor.Length == 0 ? "(double)one" : "one" + factor)})", doc,
                 parameter => $"{parameter}.ConvertAll(static one => {Raw("one", name)})")

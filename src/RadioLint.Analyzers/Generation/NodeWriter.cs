@@ -13,7 +13,7 @@ internal static class NodeWriter
     /// <summary>What no node can be called.</summary>
     public static readonly string[] Members =
     [
-        "Nodes", "Name", "Number", "Fingerprint", "Digest", "Pins", "Pipes", "Frames", "Image", "RfSetupMask", "NeedsUnlock", "PowerDbm", "SpiClockHz", "SpiSelect",
+        "Nodes", "Name", "Number", "Fingerprint", "Digest", "Pins", "Pipes", "Frames", "Image", "PowerDbm", "SpiClockHz", "SpiSelect",
         "Channel", "FrequencyMHz", "RateKbps", "AddressWidth", "CrcBytes", "IsAcknowledged", "IsDynamicLength", "PacketBytes", "RetryDelayUs", "RetryLimit",
         "WakesEverySeconds", "AwakeSeconds", "ConfigDown", "ConfigSend", "ConfigListen", "Equals", "ReferenceEquals", "ToString", "GetHashCode", "GetType",
     ];
@@ -56,10 +56,12 @@ internal static class NodeWriter
         var (node, network, image) = (facts.Node, facts.Network, facts.Image);
         if (facts.TellsNumber && number is { } known)
             code.Constant("int", "Number", CSharp.Number(known), "Number in payload fields that name the sender.");
-        AirWriter.WriteFingerprint(code, node.Air, network);
         code.Constant("uint", "Digest", $"0x{Fingerprint.OfNode(facts).ToDigest()}U", "Digest of register image, pins, links and payloads, as in the node's header.");
         if (!IsSame(node.Air, network.Air))
+        {
+            AirWriter.WriteFingerprint(code, node.Air, network);
             AirWriter.WriteSettings(code, node.Air);
+        }
         if (facts.Plan.SendsAcknowledged && facts.Plan.Retry is { } retry)
         {
             code.Constant("int", "RetryDelayUs", CSharp.Number(retry.Delay.Nanoseconds / 1_000), "Time before a repetition in us.");
@@ -82,8 +84,6 @@ internal static class NodeWriter
 
     private static void WriteImage(CodeWriter code, Node node, RegisterImage image)
     {
-        code.Constant("byte", "RfSetupMask", CSharp.Byte((byte)~node.Part!.FreeBitsOf("RF_SETUP")), "Bits of RF_SETUP that this radio has.");
-        code.Constant("bool", "NeedsUnlock", CSharp.Flag(image.NeedsUnlock), "Whether FEATURE and DYNPD must be made accessible first, as on the earlier part.");
         code.Summary("Register image: whole SPI frames in write order, a count before each, 0 at the end. Power down first, power up last.");
         code.Line("public static global::System.ReadOnlySpan<byte> Frames => new byte[]");
         code.Line("{");
@@ -92,7 +92,8 @@ internal static class NodeWriter
         code.Line("    0,");
         code.Line("};");
         code.Summary("The register image with what it takes to write it and to compare it.");
-        code.Line("public static global::RadioLint.RegisterImage Image => new global::RadioLint.RegisterImage(Frames, RfSetupMask, NeedsUnlock);");
+        var (mask, unlock) = (CSharp.Byte((byte)~node.Part!.FreeBitsOf("RF_SETUP")), CSharp.Flag(image.NeedsUnlock));
+        code.Line($"public static global::RadioLint.RegisterImage Image => new global::RadioLint.RegisterImage(Frames, rfSetupMask: {mask}, needsUnlock: {unlock});");
     }
 
     private static void WritePipes(CodeWriter code, NodePlan plan)

@@ -71,8 +71,13 @@ internal static class PayloadWriter
         code.Line("/// <exception cref=\"global::System.ArgumentException\">A value does not fit; the message names the field and its limits.</exception>");
         using (code.Block($"public static {name} FromValues({string.Join(", ", given.Select(one => $"{one.Value?.Type ?? one.Member.Type} {CSharp.Parameter(one.Value?.Name ?? one.Member.Name)}"))})"))
         {
-            var arguments = string.Join(", ", given.Select(one => one.Value is { } value ? value.ToRaw(CSharp.Parameter(value.Name)) : CSharp.Parameter(one.Member.Name)));
-            code.Line(parts.Checks.Count > 0 ? $"return Checked(new {name}({arguments}));" : $"return new {name}({arguments});");
+            var isChecked = parts.Checks.Count > 0;
+            code.Line($"return {(isChecked ? "Checked(" : "")}new {name}(");
+            for (var i = 0; i < given.Count; i++)
+            {
+                var argument = given[i].Value is { } value ? value.ToRaw(CSharp.Parameter(value.Name)) : CSharp.Parameter(given[i].Member.Name);
+                code.Line($"    {argument}{(i < given.Count - 1 ? "," : isChecked ? "));" : ");")}");
+            }
         }
         if (parts.Checks.Count == 0)
             return;
@@ -83,6 +88,8 @@ internal static class PayloadWriter
     private static void WriteTryRead(CodeWriter code, string name, PayloadParts parts)
     {
         code.Summary("Reads a packet. False, and nothing read, unless it is exactly as long and every constant is right. Ranges are the sender's promise and not checked again.");
+        code.Line("/// <param name=\"source\">The packet's bytes.</param>");
+        code.Line("/// <param name=\"value\">What they say.</param>");
         using (code.Block($"public static bool TryRead(global::System.ReadOnlySpan<byte> source, out {name} value)"))
         {
             using (code.Block($"if ({string.Join(" || ", parts.Demands.Prepend("source.Length != Size"))})"))
@@ -116,6 +123,7 @@ internal static class PayloadWriter
         code.Summary(isAlwaysGood
             ? "Writes the packet. False, and nothing written, only if there is no room."
             : "Writes the packet. False, and nothing written, if a value does not fit or there is no room.");
+        code.Line("/// <param name=\"destination\">Where to; longer is fine.</param>");
         using (code.Block("public bool TryWrite(global::System.Span<byte> destination)"))
         {
             using (code.Block($"if (destination.Length < Size{(isAlwaysGood ? "" : " || Fault() is not null")})"))
@@ -125,6 +133,7 @@ internal static class PayloadWriter
             code.Line("return true;");
         }
         code.Summary("Writes the packet.");
+        code.Line("/// <param name=\"destination\">Where to; longer is fine.</param>");
         code.Line($"/// <exception cref=\"global::System.ArgumentException\">{(isAlwaysGood ? "There is no room." : "A value does not fit, or there is no room; the message names the field and its limits.")}</exception>");
         using (code.Block("public void Write(global::System.Span<byte> destination)"))
         {

@@ -191,7 +191,7 @@ internal readonly ref struct ReportLine
     internal static bool TryParse(global::System.ReadOnlySpan<byte> line, out ReportLine report)
     {
         report = default;
-        var end = line.IndexOf((byte)'*') - 1;
+        var end = global::System.MemoryExtensions.IndexOf(line, (byte)'*') - 1;
         if (end < 1 || line[end] != ' ' || line.Length < end + 4 || end + 4 > Longest)
         {
             return false;
@@ -291,14 +291,14 @@ internal readonly ref struct ReportLine
     {
         for (; index > 0; index--)
         {
-            var blank = text.IndexOf((byte)' ');
+            var blank = global::System.MemoryExtensions.IndexOf(text, (byte)' ');
             if (blank < 0)
             {
                 return default;
             }
             text = text.Slice(blank + 1);
         }
-        var end = text.IndexOf((byte)' ');
+        var end = global::System.MemoryExtensions.IndexOf(text, (byte)' ');
         return end < 0 ? text : text.Slice(0, end);
     }
 

@@ -38,7 +38,7 @@ internal ref struct ReportReader
         while (Consumed < log.Length)
         {
             var rest = log.Slice(Consumed);
-            var end = rest.IndexOfAny((byte)'\n', (byte)'\r');
+            var end = global::System.MemoryExtensions.IndexOfAny(rest, (byte)'\n', (byte)'\r');
             if (end < 0 && !isComplete)
             {
                 break;

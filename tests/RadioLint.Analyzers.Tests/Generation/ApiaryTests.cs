@@ -9,13 +9,13 @@ public sealed class ApiaryTests
 {
     private static readonly string Snapshots = Path.Combine(Repository.Tests, "Snapshots");
 
-    public static TheoryData<Target> Targets => [.. Target.All, .. Target.All.Select(target => target.With(Target.Gpio) with { Name = target.Name + " with SPI" })];
+    public static TheoryData<Target> Targets => [.. Target.All, Target.Net100.WithSpi, Target.Net90.WithSpi, Target.Net80.WithSpi];
 
     [Theory, MemberData(nameof(Targets))]
     public void Generated_code_compiles_without_a_word(Target target)
     {
-        Assert.Empty((HostProgram.OfApiary() with { Target = target }).Complaints());
-        Assert.Empty((HostProgram.OfApiary() with { Target = target, Properties = [("RadioLintAccess", "public"), ("RadioLintNamespace", "Larkfield")] }).Complaints());
+        Quiet.Compiles((HostProgram.OfApiary() with { Target = target }).Complaints());
+        Quiet.Compiles((HostProgram.OfApiary() with { Target = target, Properties = [("RadioLintAccess", "public"), ("RadioLintNamespace", "Larkfield")] }).Complaints());
     }
 
     [Fact]
@@ -24,7 +24,7 @@ public sealed class ApiaryTests
     [Fact]
     public void Generated_files_are_those_that_were_read()
     {
-        var made = (HostProgram.OfApiary() with { Target = Target.Net100.With(Target.Gpio) }).Run().Result.GeneratedSources
+        var made = (HostProgram.OfApiary() with { Target = Target.Net100.WithSpi }).Run().Result.GeneratedSources
             .Where(file => !file.HintName.StartsWith("RadioLint.", StringComparison.Ordinal)).ToList();
         if (Golden.Rewrites && Directory.Exists(Snapshots))
             Directory.Delete(Snapshots, recursive: true);

@@ -23,10 +23,12 @@ public sealed record Target(string Name, LanguageVersion Language, ImmutableArra
 
     public static IEnumerable<Target> All => [Net100, Net90, Net80, Standard];
 
-    /// <summary>The SPI types of the general device package; its netstandard2.0 build fits every target.</summary>
-    public static MetadataReference Gpio { get; } = Reference(typeof(System.Device.Spi.SpiDevice).Assembly.Location);
-
-    public Target With(params MetadataReference[] more) => this with { References = [.. References, .. more] };
+    /// <summary>The same with the SPI types of the general device package, which is there from .NET 8 on.</summary>
+    public Target WithSpi => this with
+    {
+        Name = Name + " with SPI",
+        References = [.. References, Reference(Package("system.device.gpio", "4.2.0", "lib", "net8.0", "System.Device.Gpio.dll"))],
+    };
 
     public override string ToString() => Name;
 
