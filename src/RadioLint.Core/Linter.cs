@@ -62,6 +62,14 @@ public static class Linter
         return new(Verdict.Settle(findings, rules, options), network);
     }
 
+    /// <summary>The network as far as the text can be read, judged by no rule; null when it cannot be read far enough.</summary>
+    /// <param name="include">As in <see cref="CheckOptions.Include"/>.</param>
+    public static Network? Read(SourceText source, Func<string, byte[]?> include)
+    {
+        var findings = new List<Finding>();
+        return FileText.Refused(source, findings) ? null : ManifestReader.Read(source, include, findings);
+    }
+
     private static List<Finding> Judge(Network network)
     {
         var findings = new List<Finding>();

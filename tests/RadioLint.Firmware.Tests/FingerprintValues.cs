@@ -1,4 +1,5 @@
 using RadioLint.Emit;
+using RadioLint.Facts;
 using RadioLint.Tests.Firmware.Support;
 using Xunit;
 

@@ -1,6 +1,8 @@
 using System.Buffers;
 using System.Globalization;
+using System.Numerics;
 using System.Text;
+using RadioLint.Model;
 using RadioLint.Text;
 
 namespace RadioLint.Emit;
@@ -90,6 +92,9 @@ public static class C
         < 0 => $"({Digits(value)})",
         _ => Digits(value),
     };
+
+    /// <summary>A field's count, of the signedness of its type.</summary>
+    public static string Count(Field field, BigInteger count) => field.IsSigned ? Signed((long)count) : Unsigned((ulong)count);
 
     /// <summary>The shortest decimal text that gives the same binary32 number.</summary>
     public static string Float(float value)

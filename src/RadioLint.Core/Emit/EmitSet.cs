@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RadioLint.Facts;
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Radio;
@@ -125,7 +126,7 @@ public sealed record EmitSet
                 faults.AddRange(Refusals.OfImage(node));
                 continue;
             }
-            var refused = facts.Payloads.SelectMany(one => Once(refusals, (one.Payload.Name, one.Length), () => [.. Refusals.OfPayload(one.Payload, one.Length)])).ToList();
+            var refused = facts.Payloads.SelectMany(one => Once(refusals, (one.Payload.Name, one.Length), () => [.. PayloadFaults.Of(one.Payload, one.Length)])).ToList();
             faults.AddRange(refused);
             if (refused.Count > 0)
                 continue;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using RadioLint.Facts;
 using RadioLint.Model;
 using RadioLint.Radio;
 
@@ -28,7 +29,7 @@ internal static class HeaderBuilder
             Radio = node.Part!.Name,
             Fingerprint = fingerprint,
             Digest = digest,
-            Identity = Identity(upper, fingerprint, digest, TellsNumber(facts) ? number : null),
+            Identity = Identity(upper, fingerprint, digest, facts.TellsNumber ? number : null),
             Planned = PlannedConstants.Of(facts, upper),
             States = States(facts, upper),
             Pins = PinConstants.Of(node, upper),
@@ -51,11 +52,6 @@ internal static class HeaderBuilder
             ? plain
             : FormattableString.Invariant($"{plain}_in_{one.Length}");
     }
-
-    // A derived number may move when a node is added, so it stands only where a program needs it.
-    private static bool TellsNumber(NodeFacts facts) =>
-        facts.Node.Number is not null
-        || facts.Outgoing.Concat(facts.Returned).Any(link => link.Payload.Fields.Any(field => field.Role == "sender"));
 
     private static ImmutableArray<Constant> Identity(string upper, string fingerprint, string digest, int? number)
     {

@@ -1,3 +1,4 @@
+using RadioLint.Facts;
 using RadioLint.Findings;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Text;

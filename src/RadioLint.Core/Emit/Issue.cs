@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
+using RadioLint.Facts;
 using RadioLint.Model;
 
 namespace RadioLint.Emit;

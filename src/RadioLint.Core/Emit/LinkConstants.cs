@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
+using RadioLint.Facts;
 using RadioLint.Model;
-using RadioLint.Radio;
 
 namespace RadioLint.Emit;
 
@@ -25,7 +25,7 @@ internal static class LinkConstants
         if (link.Hop.Address is { } address)
             constants.Add(Address(prefix, address));
         constants.Add(new(prefix + "_ACKNOWLEDGE", link.Hop.IsAcknowledged ? "1u" : "0u", "1 yes, 0 no"));
-        if (Longest(facts, link) is { } longest)
+        if (facts.LongestMicroseconds(link) is { } longest)
             constants.Add(new(prefix + "_LONGEST_US", FormattableString.Invariant($"{longest}uL"), "us until the radio is done or gives up, at most"));
         return new($"Link to {link.Peer}: {link.Payload.Name}{How(link)}", constants.ToImmutable());
     }
@@ -42,17 +42,6 @@ internal static class LinkConstants
 
     private static Constant Address(string prefix, Address address) =>
         new(prefix + "_ADDRESS", $"{{ {C.Bytes(address.RegisterBytes)} }}", $"SPI order; on air {address}");
-
-    /// <summary>Microseconds from loading the payload to the last of its repetitions; null while the SPI clock is not known.</summary>
-    private static long? Longest(NodeFacts facts, LinkFact link)
-    {
-        var air = facts.Node.Air;
-        if (facts.Node.Wiring.Clock is not { } clock)
-            return null;
-        var (delay, retries) = link.Hop.IsAcknowledged && facts.Plan.Retry is { } retry ? (retry.Delay, retry.Limit) : (new(0), 0);
-        var time = OnAir.GivingUp(air.ChosenRate!.Value, air.AddressWidth!.Value, facts.SentLength(link), Math.Max(link.Hop.IsAcknowledged ? 1 : 0, air.Crc!.Value), delay, retries, clock);
-        return (time.Nanoseconds + 999) / 1_000;
-    }
 
     private static string How(LinkFact link)
     {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RadioLint.Facts;
 using RadioLint.Model;
 
 namespace RadioLint.Emit;
@@ -93,7 +94,7 @@ internal sealed class PayloadCode
         if (field.Constant is { } constant)
         {
             var count = Counts.Exactly(constant, field.Scale)!.Value;
-            Define(field, $"{spot.Macro}_VALUE", FieldLimits.Literal(field, count), "sent always, and demanded by decode");
+            Define(field, $"{spot.Macro}_VALUE", C.Count(field, count), "sent always, and demanded by decode");
             stores.AddRange(spot.ForEach(Store($"({unsigned}){spot.Macro}_VALUE")));
             Demand(spot, $"{raw} != ({unsigned}){spot.Macro}_VALUE");
             return;
@@ -200,8 +201,8 @@ internal sealed class PayloadCode
     {
         if (field.Range is null || FieldLimits.OfRange(field) is not var (low, high))
             return;
-        Define(field, $"{spot.Macro}_LOW", FieldLimits.Literal(field, low), "count");
-        Define(field, $"{spot.Macro}_HIGH", FieldLimits.Literal(field, high), "count");
+        Define(field, $"{spot.Macro}_LOW", C.Count(field, low), "count");
+        Define(field, $"{spot.Macro}_HIGH", C.Count(field, high), "count");
         var (below, above) = ($"{spot.From} < {spot.Macro}_LOW", $"{spot.From} > {spot.Macro}_HIGH");
         var limits = FieldLimits.OfType(field);
         if (low > limits.Low || high < limits.High)

@@ -43,11 +43,11 @@ internal static class PinConstants
             Trigger.AnyChange => ", any change",
             _ => "",
         };
-        if (Number(pin) is { } number)
+        if (pin.PrintedNumber is { } number)
             constants.Add(new(name, C.Unsigned((ulong)number), pin.Both + trigger));
         if (PortAndBit(pin.Port) is not var (port, bit))
             return false;
-        constants.Add(new($"{name}_PORT", $"'{port}'", Number(pin) is null ? pin.Both + trigger : null));
+        constants.Add(new($"{name}_PORT", $"'{port}'", pin.PrintedNumber is null ? pin.Both + trigger : null));
         constants.Add(new($"{name}_BIT", C.Unsigned((ulong)bit)));
         if (!hasRegisters)
             return true;
@@ -62,19 +62,6 @@ internal static class PinConstants
     // The 0-series names its registers otherwise, and no compiler at hand knows the part.
     private static bool HasPortRegisters(Board board) =>
         board.Family.StartsWith("AVR 8-bit", StringComparison.Ordinal) && !board.Family.Contains("0-series", StringComparison.Ordinal);
-
-    /// <summary>The GPIO's number, else the digits of the label that is a number.</summary>
-    private static int? Number(BoardPin pin)
-    {
-        if (pin.Number is { } known)
-            return known;
-        foreach (var label in pin.Labels)
-        {
-            if (int.TryParse(label.StartsWith('D') ? label.AsSpan(1) : label, NumberStyles.None, CultureInfo.InvariantCulture, out var number))
-                return number;
-        }
-        return null;
-    }
 
     // `PB5`, `PA19`.
     private static (char Port, int Bit)? PortAndBit(string port) =>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using RadioLint.Facts;
 using RadioLint.Model;
 using RadioLint.Radio;
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using RadioLint.Manifest;
 using RadioLint.Units;
 
@@ -59,6 +60,23 @@ public sealed record BoardPin(string Port, ImmutableArray<string> Labels)
 
     /// <summary>Label and port where they differ: `D13 (PB5)`.</summary>
     public string Both => Label == Port ? Port : $"{Label} ({Port})";
+
+    /// <summary>The GPIO's number, else the digits of the label that is a number; null when there is neither.</summary>
+    public int? PrintedNumber
+    {
+        get
+        {
+            if (Number is { } known)
+                return known;
+            foreach (var label in Labels)
+            {
+                var digits = label.StartsWith("D", StringComparison.Ordinal) ? label.Substring(1) : label;
+                if (int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out var number))
+                    return number;
+            }
+            return null;
+        }
+    }
 
     public bool IsTakenBy(string what) => TakenBy.Contains(what, StringComparer.Ordinal);
 }

@@ -2,7 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 
-namespace RadioLint.Emit;
+namespace RadioLint.Facts;
 
 /// <summary>
 /// Facts as `key=value` lines: the format's line first, then keys in ordinal order, UTF-8, LF. Two texts are equal exactly when the facts are,

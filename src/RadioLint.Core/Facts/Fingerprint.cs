@@ -1,7 +1,8 @@
+using System.Collections.Immutable;
 using RadioLint.Model;
 using RadioLint.Radio;
 
-namespace RadioLint.Emit;
+namespace RadioLint.Facts;
 
 /// <summary>Short names for what firmware was made from: equal exactly when nothing that matters differs.</summary>
 public static class Fingerprint
@@ -41,11 +42,11 @@ public static class Fingerprint
         foreach (var link in facts.Outgoing)
         {
             text.Add($"link.to.{link.Peer}.{link.Payload.Name}.acknowledge", link.Hop.IsAcknowledged);
-            text.Add($"link.to.{link.Peer}.{link.Payload.Name}.address", link.Hop.Address?.AirBytes ?? []);
+            text.Add($"link.to.{link.Peer}.{link.Payload.Name}.address", link.Hop.Address?.AirBytes ?? ImmutableArray<byte>.Empty);
         }
         foreach (var link in facts.Incoming)
         {
-            text.Add($"link.from.{link.Peer}.{link.Payload.Name}.address", link.Hop.Address?.AirBytes ?? []);
+            text.Add($"link.from.{link.Peer}.{link.Payload.Name}.address", link.Hop.Address?.AirBytes ?? ImmutableArray<byte>.Empty);
             text.Add($"link.from.{link.Peer}.{link.Payload.Name}.pipe", link.Hop.Pipe ?? -1);
         }
         foreach (var link in facts.Returned)

@@ -1,10 +1,10 @@
 using System.Numerics;
 using RadioLint.Model;
 
-namespace RadioLint.Emit;
+namespace RadioLint.Facts;
 
 /// <summary>What a field of whole numbers can hold, in counts.</summary>
-internal static class FieldLimits
+public static class FieldLimits
 {
     /// <summary>The least and the greatest count of its type.</summary>
     public static (BigInteger Low, BigInteger High) OfType(Field field)
@@ -22,7 +22,4 @@ internal static class FieldLimits
         var (from, to) = (BigInteger.Max(least, Counts.AtLeast(low, field.Scale)), BigInteger.Min(most, Counts.AtMost(high, field.Scale)));
         return from <= to ? (from, to) : null;
     }
-
-    /// <summary>A count as C, of the type's signedness.</summary>
-    public static string Literal(Field field, BigInteger count) => field.IsSigned ? C.Signed((long)count) : C.Unsigned((ulong)count);
 }

@@ -1,6 +1,6 @@
 using System.Numerics;
 
-namespace RadioLint.Emit;
+namespace RadioLint.Facts;
 
 /// <summary>From values in a field's unit to raw counts, exactly: neither scale nor value has more digits than a decimal holds.</summary>
 public static class Counts
