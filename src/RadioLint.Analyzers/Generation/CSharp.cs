@@ -61,10 +61,15 @@ internal static class CSharp
     /// <summary>One line of printable text. What is no letter of the Latin alphabets shows as `?`, above all what ends or turns a line.</summary>
     public static string InComment(string text)
     {
+        // Nearly all text is plain; only other text is copied.
+        if (text.All(IsPlain))
+            return text;
         var safe = new StringBuilder(text.Length);
         foreach (var c in text)
-            safe.Append(c is (>= ' ' and <= '~') or (>= '\u00A1' and <= '\u024F' and not '\u00AD') ? c : '?');
+            safe.Append(IsPlain(c) ? c : '?');
         return safe.ToString();
+
+        static bool IsPlain(char c) => c is (>= ' ' and <= '~') or (>= '\u00A1' and <= '\u024F' and not '\u00AD');
     }
 
     /// <summary>The same inside an XML docs comment.</summary>

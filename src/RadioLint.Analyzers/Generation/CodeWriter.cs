@@ -25,7 +25,7 @@ internal sealed class CodeWriter
     public void Line(string line = "")
     {
         if (line.Length > 0)
-            text.Append(' ', depth * 4).Append(line);
+            Indented().Append(line);
         text.Append('\n');
         isFirst = false;
     }
@@ -47,14 +47,15 @@ internal sealed class CodeWriter
     public void Summary(string xml)
     {
         Gap();
-        Line($"/// <summary>{xml}</summary>");
+        Indented().Append("/// <summary>").Append(xml).Append("</summary>\n");
+        isFirst = false;
     }
 
     /// <summary>A constant with its docs.</summary>
     public void Constant(string type, string name, string value, string xml)
     {
         Summary(xml);
-        Line($"public const {type} {name} = {value};");
+        Indented().Append("public const ").Append(type).Append(' ').Append(name).Append(" = ").Append(value).Append(";\n");
     }
 
     /// <summary>Braces about what is written until the block is closed.</summary>
@@ -68,6 +69,8 @@ internal sealed class CodeWriter
     }
 
     public override string ToString() => text.ToString();
+
+    private StringBuilder Indented() => text.Append(' ', depth * 4);
 
     internal readonly struct Braces(CodeWriter code) : IDisposable
     {
