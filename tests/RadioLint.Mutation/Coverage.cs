@@ -9,8 +9,11 @@ internal sealed class Coverage
     private readonly List<(int At, long Microseconds, HashSet<int> Probes)> tests = [];
     private readonly HashSet<int> ever;
 
-    public Coverage(WorkerProcess worker)
+    private readonly ILookup<string, int> probesOf;
+
+    public Coverage(WorkerProcess worker, IEnumerable<Mutant> mutants)
     {
+        probesOf = mutants.Select(mutant => (mutant.File, mutant.Probe)).Distinct().ToLookup(each => each.File, each => each.Probe);
         var ready = Numbers(worker, Whole);
         ever = [.. ready.Skip(1).Select(probe => (int)probe)];
         for (var line = worker.Ask("cover", Whole); tests.Count < ready[0]; line = tests.Count < ready[0] ? worker.Read(Whole) : "")
@@ -25,11 +28,19 @@ internal sealed class Coverage
     /// <summary>Reached while something is made once and by no test after that.</summary>
     public bool IsOnce(Mutant mutant) => ever.Contains(mutant.Probe) && !tests.Exists(test => test.Probes.Contains(mutant.Probe));
 
-    /// <summary>The tests that reach a mutant, the quickest first; all of them for one that is reached while something is made.</summary>
+    /// <summary>
+    /// The tests that reach a mutant, first those that get about most in its file, as they are the likeliest to notice; all of them for a
+    /// mutant that is reached while something is made.
+    /// </summary>
     public List<int> TestsOf(Mutant mutant)
     {
         var isOnce = IsOnce(mutant);
-        return [.. tests.Where(test => isOnce || test.Probes.Contains(mutant.Probe)).OrderBy(test => test.Microseconds).Select(test => test.At)];
+        var near = probesOf[mutant.File].ToList();
+        return
+        [
+            .. tests.Where(test => isOnce || test.Probes.Contains(mutant.Probe))
+                .OrderByDescending(test => near.Count(test.Probes.Contains)).ThenBy(test => test.Microseconds).Select(test => test.At),
+        ];
     }
 
     /// <summary>Ten times what the tests take, and ten seconds more.</summary>

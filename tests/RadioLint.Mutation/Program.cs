@@ -26,7 +26,7 @@ try
 
     Coverage coverage;
     using (var worker = new WorkerProcess(path, core.Tests, 0))
-        coverage = new(worker);
+        coverage = new(worker, compiled);
     var counted = CasesOfTheRunner();
     if (counted != coverage.Count)
         throw new InvalidOperationException($"{coverage.Count} cases are called here, {counted} by the tests' own runner");

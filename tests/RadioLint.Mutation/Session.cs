@@ -19,12 +19,12 @@ internal sealed class Session(string core, string tests, Coverage coverage)
         var outcomes = new SortedDictionary<int, Outcome>();
         // Those that need a process of their own come last.
         var queue = new Queue<Mutant>(mutants.OrderBy(coverage.IsOnce));
-        var threads = Enumerable.Range(0, workers).Select(_ => Task.Factory.StartNew(() => Work(queue, outcomes), TaskCreationOptions.LongRunning)).ToArray();
+        var threads = Enumerable.Range(0, workers).Select(_ => Task.Factory.StartNew(() => Work(queue, outcomes, mutants.Count), TaskCreationOptions.LongRunning)).ToArray();
         Task.WaitAll(threads);
         return outcomes;
     }
 
-    private void Work(Queue<Mutant> queue, SortedDictionary<int, Outcome> outcomes)
+    private void Work(Queue<Mutant> queue, SortedDictionary<int, Outcome> outcomes, int all)
     {
         WorkerProcess? worker = null;
         while (true)
@@ -34,12 +34,14 @@ internal sealed class Session(string core, string tests, Coverage coverage)
             {
                 if (!queue.TryDequeue(out mutant))
                     break;
-                if (queue.Count % 100 == 0)
-                    Console.Error.WriteLine($"{queue.Count} left");
             }
             var outcome = coverage.IsOnce(mutant) ? RunFresh(mutant) : Run(mutant, ref worker);
             lock (gate)
+            {
                 outcomes[mutant.Id] = outcome;
+                if (outcome == Outcome.Survived)
+                    Console.Error.WriteLine($"{outcomes.Count}/{all} survived {mutant}");
+            }
         }
         // What one mutant leaves behind must not kill the next.
         if (worker?.Ask("check", Start) is { } state && state != "sound")
