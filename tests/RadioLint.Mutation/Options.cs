@@ -5,9 +5,7 @@ namespace RadioLint.Mutation;
 /// <summary>What the command line asks for.</summary>
 internal sealed record Options
 {
-    private const string Usage = """
-        RadioLint.Mutation [--sample N] [--seed S] [--folder Rules/Supply] [--only 12,40] [--workers 1] [--out survivors.txt]
-        """;
+    private const string Usage = "Known are: [--sample N] [--seed S] [--folder Rules/Supply] [--only 12,40] [--workers 1 or 2] [--out survivors.txt]";
 
     public int? Sample { get; private init; }
 
@@ -24,29 +22,28 @@ internal sealed record Options
     public static bool TryRead(string[] args, out Options options)
     {
         options = new();
-        try
+        for (var at = 0; at < args.Length; at += 2)
         {
-            for (var at = 0; at < args.Length; at += 2)
+            var value = at + 1 < args.Length ? args[at + 1] : "";
+            int[] numbers = [.. value.Split(',').Select(text => int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out var number) ? number : -1)];
+            var read = (args[at], numbers) switch
             {
-                var value = args[at + 1];
-                options = args[at] switch
-                {
-                    "--sample" => options with { Sample = Number(value) },
-                    "--seed" => options with { Seed = Number(value) },
-                    "--folder" => options with { Folder = value },
-                    "--only" => options with { Only = [.. value.Split(',').Select(Number)] },
-                    "--workers" => options with { Workers = Number(value) },
-                    "--out" => options with { Out = value },
-                    _ => throw new FormatException(),
-                };
+                ("--sample", [>= 0 and var count]) => options with { Sample = count },
+                ("--seed", [>= 0 and var seed]) => options with { Seed = seed },
+                ("--workers", [(1 or 2) and var workers]) => options with { Workers = workers },
+                ("--only", _) when numbers.All(number => number > 0) => options with { Only = numbers },
+                ("--folder", _) when value.Length > 0 => options with { Folder = value },
+                ("--out", _) when value.Length > 0 => options with { Out = value },
+                _ => null,
+            };
+            if (read is null)
+            {
+                Console.Error.WriteLine($"`{args[at]} {value}` is no option with its value. {Usage}");
+                return false;
             }
-            return true;
+            options = read;
         }
-        catch (Exception fault) when (fault is FormatException or IndexOutOfRangeException)
-        {
-            Console.Error.WriteLine(Usage);
-            return false;
-        }
+        return true;
     }
 
     /// <summary>The same numbers give the same sample, as long as the sources are the same.</summary>
@@ -58,6 +55,4 @@ internal sealed record Options
         new Random(Seed).Shuffle(wanted);
         return [.. wanted.Take(size).OrderBy(mutant => mutant.Id)];
     }
-
-    private static int Number(string text) => int.Parse(text, NumberStyles.None, CultureInfo.InvariantCulture);
 }

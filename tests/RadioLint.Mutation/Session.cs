@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace RadioLint.Mutation;
 
 internal enum Outcome
@@ -85,10 +87,12 @@ internal sealed class Session(string core, string tests, Coverage coverage)
             isAlive = reply is not null;
             if (reply == "survived")
                 return Outcome.Survived;
+            // A test that noticed one change of what is made once is tried first on the next.
             if (reply?.Split(' ') is [_, var at, ..] && coverage.IsOnce(mutant))
             {
+                var test = int.Parse(at, CultureInfo.InvariantCulture);
                 lock (gate)
-                    killers[int.Parse(at, System.Globalization.CultureInfo.InvariantCulture)] = killers.GetValueOrDefault(int.Parse(at, System.Globalization.CultureInfo.InvariantCulture)) + 1;
+                    killers[test] = killers.GetValueOrDefault(test) + 1;
             }
             return Outcome.Killed;
         }

@@ -5,7 +5,7 @@ namespace RadioLint.Mutation;
 /// <summary>A worker seen from outside.</summary>
 internal sealed class WorkerProcess : IDisposable
 {
-    // A mutant that gathers without end must not take the machine with it.
+    // A mutant that gathers without end must not take the machine with it: 1.5 GiB, in hexadecimal.
     private const string MostMemory = "60000000";
 
     private readonly Process process;
