@@ -76,6 +76,9 @@ public readonly record struct Place(SourceText Source, int Start, int Length)
 
     public string Text => Source.Text.Substring(Start, Length);
 
+    /// <summary>The part on its first line: enough to find a map, of which underlining all would hide the rest.</summary>
+    public Place FirstLine => Source.Text.IndexOfAny(['\n', '\r'], Start, Length) is >= 0 and var end ? this with { Length = end - Start } : this;
+
     /// <summary>True when the other lies in this one, in the same file.</summary>
     public bool Contains(Place other) => ReferenceEquals(Source, other.Source) && Start <= other.Start && other.End <= End;
 

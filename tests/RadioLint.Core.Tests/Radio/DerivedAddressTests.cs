@@ -1,4 +1,6 @@
 using System.Globalization;
+using System.Text;
+using System.Security.Cryptography;
 using RadioLint.Model;
 using RadioLint.Radio;
 using RadioLint.Tests.Support;
@@ -57,6 +59,30 @@ public sealed class DerivedAddressTests
             }
         }
         Assert.Equal([3, 4, 5], seen.Order());
+    }
+
+    // The rule, written down a second time with the system's SHA-256: the first candidate that is well formed, and no other, is the prefix.
+    [Theory, InlineData(3), InlineData(4), InlineData(5)]
+    public void The_prefix_is_the_first_candidate_that_is_well_formed(int width)
+    {
+        for (var owner = 0; owner < 2_000; owner++)
+        {
+            var expected = Enumerable.Range(0, int.MaxValue)
+                .Select(counter => SHA256.HashData(Encoding.UTF8.GetBytes($"radiolint address 1\nprefix\ncellar\nnode-{owner}\n{counter}"))[..(width - 1)])
+                .First(bytes => IsWellFormed(bytes, width));
+            Assert.Equal(expected, DerivedAddresses.Prefix("cellar", $"node-{owner}", width));
+        }
+    }
+
+    private static bool IsWellFormed(byte[] bytes, int width)
+    {
+        var bits = string.Concat(bytes.Select(one => one.ToString("b8", CultureInfo.InvariantCulture)));
+        var first = Changes(bits[..16]);
+        // One byte is still to come: it can add eight changes, of which three are counted on.
+        return first >= 6 && first <= 12 && Changes(bits) + 3 >= 16 * width / 5
+            && bits[..8] != "01010101" && bits[..8] != "10101010" && bytes.Any(one => one != bytes[0]) && bytes.Any(one => one != 0xE7 && one != 0xC2);
+
+        static int Changes(string bits) => bits.Zip(bits.Skip(1)).Count(pair => pair.First != pair.Second);
     }
 
     // One byte tells the senders of a receiver apart, so a newcomer whose name asks for a byte that is in use moves one of the two. Half

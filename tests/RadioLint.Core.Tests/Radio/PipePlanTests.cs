@@ -89,11 +89,121 @@ public sealed class PipePlanTests
     [InlineData("pipes: { 1: 0xC2A7D19B33, 2: 0x91A7D19B34 }", "address: 0x91A7D19B34", "2 0x91A7D19B34")]
     [InlineData("pipes: { 0: 0x91C6A2D533, 1: 0xC2A7D19B34 }", "", "1 0xC2A7D19B34")]
     [InlineData("pipes: { 1: 0xC2A7D19B33, 2: closed }", "pipe: 2", "2 ")]
+    [InlineData("pipes: { 2: 0x34 }", "pipe: 2", "2 ")]
+    [InlineData("pipes: { 2: 0x91A7D19B34 }", "pipe: 2", "2 0x91A7D19B34")]
+    [InlineData("pipes: { 1: closed, 2: 0x91A7D19B34 }", "pipe: 2", "2 0x91A7D19B34")]
     public void Own_pipes_take_what_is_meant_for_them(string pipes, string link, string expected)
     {
         var hop = Read(With(hub: pipes, link: link)).Hops[0];
         Assert.Equal(expected, $"{hop.Pipe} {hop.Address}");
     }
+
+    // Who says nothing takes the next open pipe, in the order of names; who says something takes no turn, nor does a broadcast, and the
+    // last pipe serves all that are left.
+    [Fact]
+    public void Senders_to_own_pipes_take_turns()
+    {
+        string[] names = ["a", "c", "d", "e", "f"];
+        var text = With(
+            hub: "pipes: { 1: 0xC2A7D19B33, 2: 0x34, 3: 0x35 }",
+            links: string.Concat(names.Select(name => $"  - {{ from: {name}, to: hub, payload: order{(name == "c" ? ", address: 0xC2A7D19B35" : "")} }}\n"))
+                + "  - { from: b, to: hub, payload: order, broadcast: true, acknowledge: false }\n").Replace(
+            "links:", string.Concat(names.Append("b").Select(name => $"  {name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }} }}\n")) + "links:", StringComparison.Ordinal);
+        var hops = Read(text).Hops.Where(hop => hop.Sender.Name.Length == 1).OrderBy(hop => hop.Sender.Name, StringComparer.Ordinal);
+        Assert.Equal(["a 1", "b ", "c 3", "d 2", "e 3", "f 3"], hops.Select(hop => $"{hop.Sender.Name} {hop.Pipe}"));
+    }
+
+    [Fact]
+    public void A_broadcast_and_a_link_of_the_same_sender_have_pipes_of_their_own()
+    {
+        var text = With(links: "  - { from: hub, to: far, payload: order, acknowledge: false }\n  - { from: hub, to: [far], payload: reading, broadcast: true, acknowledge: false }");
+        var hops = Read(text).Hops.Where(hop => hop.Receiver.Name == "far").ToList();
+        Assert.Equal(2, hops.Select(hop => hop.Pipe).Distinct().Count());
+        Assert.Equal(2, hops.Select(hop => hop.Address).Distinct().Count());
+    }
+
+    // Two broadcasts are two addresses, so of two on one pipe the later by name goes without.
+    [Fact]
+    public void Two_broadcasts_do_not_share_a_written_pipe()
+    {
+        var text = With(links: string.Concat(new[] { "reading", "order" }.Select(payload => $"  - {{ from: hub, to: [far], payload: {payload}, broadcast: true, acknowledge: false, pipe: 3 }}\n")));
+        Assert.Equal(
+            ["reading ", "order 3"],
+            Read(text).Hops.Where(hop => hop.Link.IsBroadcast).Select(hop => $"{hop.Link.PayloadName?.Value} {hop.Pipe}"));
+    }
+
+    [Fact]
+    public void Written_addresses_of_one_sender_take_pipes_in_their_own_order()
+    {
+        var text = With(link: "address: 0xC2A7D19B34", links: "  - { from: far, to: hub, payload: order, address: 0xC2A7D19B33 }");
+        Assert.Equal(["2 0xC2A7D19B34", "1 0xC2A7D19B33"], Read(text).Hops.Select(hop => $"{hop.Pipe} {hop.Address}"));
+    }
+
+    // A link that writes the address alone, or the pipe alone, joins the lower of two that others wrote with it.
+    [Theory]
+    [InlineData("address: 0xC2A7D19B33, pipe: 3", "address: 0xC2A7D19B33, pipe: 2", "address: 0xC2A7D19B33", "2 0xC2A7D19B33")]
+    [InlineData("address: 0xC2A7D19B33, pipe: 2", "address: 0xC2A7D19B33, pipe: 3", "address: 0xC2A7D19B33", "2 0xC2A7D19B33")]
+    [InlineData("address: 0xC2A7D19B34, pipe: 2", "address: 0xC2A7D19B33, pipe: 2", "pipe: 2", "2 0xC2A7D19B33")]
+    [InlineData("address: 0xC2A7D19B33, pipe: 2", "address: 0xC2A7D19B34, pipe: 2", "pipe: 2", "2 0xC2A7D19B33")]
+    public void What_others_wrote_together_is_not_repeated(string first, string second, string third, string expected)
+    {
+        var text = With(link: first, links: $"  - {{ from: far, to: hub, payload: order, {second} }}\n  - {{ from: far, to: hub, payload: third, {third} }}")
+            .Replace("payloads:", "payloads:\n  third: { what: uint8 }", StringComparison.Ordinal);
+        var hop = Read(text).Hops.Single(hop => hop.Link.PayloadName?.Value == "third");
+        Assert.Equal(expected, $"{hop.Pipe} {hop.Address}");
+    }
+
+    [Theory]
+    [InlineData("", "", true)]
+    [InlineData("", "address: 0xC2A7D19B33", false)]
+    [InlineData("pipes: { 1: 0xC2A7D19B33 }", "", true)]
+    [InlineData("pipes: { 1: 0xC2A7D19B33 }", "address: 0xC2A7D19B33", false)]
+    public void A_hop_knows_whether_its_address_is_derived(string hub, string link, bool isDerived) =>
+        Assert.Equal(isDerived, Read(With(hub: hub, link: link)).Hops[0].IsAddressDerived);
+
+    // `first` and `third` share the node `b`, so all three of their receivers share a prefix, that of the first by name; `second` has nothing to do with them.
+    [Fact]
+    public void Receivers_of_broadcasts_that_meet_share_a_prefix()
+    {
+        string[] names = ["a", "b", "c", "d", "e"];
+        var text = With(links: """
+              - { from: hub, to: [b, c], payload: third, broadcast: true, acknowledge: false }
+              - { from: hub, to: [d, e], payload: second, broadcast: true, acknowledge: false }
+              - { from: hub, to: [a, b], payload: first, broadcast: true, acknowledge: false }
+            """)
+            .Replace("links:", string.Concat(names.Select(name => $"  {name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }} }}\n")) + "links:", StringComparison.Ordinal)
+            .Replace("payloads:", "payloads:\n  first: { what: uint8 }\n  second: { what: uint8 }\n  third: { what: uint8 }", StringComparison.Ordinal);
+        var prefixes = Read(text).Plan.Nodes.Where(plan => plan.Node.Name.Length == 1)
+            .Select(plan => $"{plan.Node.Name} {Assert.Single(plan.Pipes.Select(pipe => $"{new Address(pipe.Address!.Prefix)}").Distinct())}");
+        var shared = new Address(DerivedAddresses.Prefix("cellar", "broadcast hub first", 5));
+        var other = new Address(DerivedAddresses.Prefix("cellar", "broadcast hub second", 5));
+        Assert.Equal([$"a {shared}", $"b {shared}", $"c {shared}", $"d {other}", $"e {other}"], prefixes);
+    }
+
+    // 7.6 p40 of the nRF24L01+ Product Specification 1.0: pipes 2 to 5 take their upper bytes from RX_ADDR_P1, closed or not; low byte first (8.3.1).
+    [Fact]
+    public void A_closed_pipe_1_still_lends_its_upper_bytes()
+    {
+        var image = ImageOf(With(hub: "pipes: { 0: 0x91C6A2D533, 2: 0xC2A7D19B34, 3: 0xC2A7D19B35 }"), "hub");
+        Assert.Equal(
+            ["RX_ADDR_P0 2A33D5A2C691", "RX_ADDR_P1 2B349BD1A7C2", "RX_ADDR_P2 2C34", "RX_ADDR_P3 2D35"],
+            image.Frames.Where(frame => frame.Name.StartsWith("RX_ADDR", StringComparison.Ordinal)).Select(frame => $"{frame.Name} {Convert.ToHexString(frame.Bytes.AsSpan())}"));
+        Assert.Equal(0x0D, image[Registers.EnRxAddr]!.Value[0]);
+    }
+
+    // Reaches of the nRF24L01+ Product Specification 1.0: channels 0 to 125, addresses of 3 to 5 bytes (Table 28).
+    [Theory]
+    [InlineData("channel: 74", "channel: 125", true)]
+    [InlineData("channel: 74", "channel: 126", false)]
+    [InlineData("channel: 74", "channel: 0", true)]
+    [InlineData("channel: 74", "channel: 74, address-width: 5", true)]
+    [InlineData("channel: 74", "channel: 74, address-width: 2", false)]
+    [InlineData("channel: 74", "channel: 74, address-width: 6", false)]
+    [InlineData("csn: D10 }", "csn: D10 }, power: 7 dBm", false)]
+    [InlineData("csn: D10 }", "csn: D10 }, power: -6 dBm", true)]
+    [InlineData("every: 1 min", "address: 0xC2A7D1", false)]
+    public void There_is_no_image_while_a_value_is_out_of_reach(string from, string to, bool hasImage) =>
+        Assert.Equal(hasImage, PlanOf(With().Replace(from, to, StringComparison.Ordinal), "far").Image is not null);
 
     private static NodePlan Hub(int senders) => PlanOf(With().Replace("far: {", $"far: {{ each: 1..{senders},", StringComparison.Ordinal), "hub");
 }

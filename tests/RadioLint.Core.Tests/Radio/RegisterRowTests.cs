@@ -71,6 +71,8 @@ public sealed class RegisterRowTests
         (Plus, "RF_SETUP", "RF_PWR", With(far: "power: 0 dBm"), "far", 3),
         (Plus, "RF_SETUP", "Obsolete", With(), "far", 0),
         ("nRF24L01", "RF_SETUP", "PLL_LOCK", With(far: "radio: { part: nRF24L01 }, test: pll-lock"), "far", 1),
+        // It has no bit for a carrier of its own: the lock alone is set.
+        ("nRF24L01", "RF_SETUP", "PLL_LOCK", With(far: "radio: { part: nRF24L01 }, test: carrier"), "far", 1),
         ("nRF24L01", "RF_SETUP", "RF_DR", With(far: "radio: { part: nRF24L01 }"), "far", 0),
         ("nRF24L01", "RF_SETUP", "RF_DR", With(air: "rate: 2 Mbps", far: "radio: { part: nRF24L01 }"), "far", 1),
         ("nRF24L01", "RF_SETUP", "RF_PWR", With(far: "radio: { part: nRF24L01 }, power: -6 dBm"), "far", 2),
@@ -100,6 +102,9 @@ public sealed class RegisterRowTests
         (Plus, "FEATURE", "EN_ACK_PAY", With(), "hub", 0),
         (Plus, "FEATURE", "EN_DYN_ACK", With(link: "acknowledge: false"), "far", 1),
         (Plus, "FEATURE", "EN_DYN_ACK", With(), "far", 0),
+        // As stated, whatever the links need.
+        (Plus, "FEATURE", "EN_DYN_ACK", With(air: "no-acknowledge: true"), "far", 1),
+        (Plus, "FEATURE", "EN_DYN_ACK", With(air: "no-acknowledge: false", link: "acknowledge: false"), "far", 0),
         .. PipeProofs(),
     ];
 

@@ -94,6 +94,92 @@ public sealed class RetryPlanTests
         }
     }
 
+    // Who sends two payloads to one receiver is alone there all the same.
+    [Fact]
+    public void Two_links_of_one_sender_are_no_company()
+    {
+        var text = SmallNetwork.With(payload: "all: bytes 32", links: "  - { from: far, to: hub, payload: order }");
+        Assert.Equal((Duration.FromMicroseconds(250), 0), (Delay(text, "far"), SmallNetwork.PlanOf(text, "far").Retry!.Classes.Length));
+    }
+
+    // 32 bytes at 250 kbps leave one class (the table above), which is more than an empty acknowledgement needs.
+    [Fact]
+    public void Of_one_class_all_have_the_delay()
+    {
+        var text = SmallNetwork.With(air: "rate: 250 kbps", payload: "all: bytes 32").Replace("far: {", "far: { each: 1..3,", StringComparison.Ordinal);
+        Assert.All(
+            SmallNetwork.Read(text).Plan.Nodes.Where(plan => plan.SendsAcknowledged), plan => Assert.Equal(Duration.FromMicroseconds(1500), plan.Retry!.Delay));
+    }
+
+    // The eight classes of 32 bytes at 2 Mbps (the table above) go round by number; 0 begins as 1 does, so it moves 1 on.
+    [Theory]
+    [InlineData("1..10", "250 750 1250 1750 2250 2750 3250 3750 250 750")]
+    [InlineData("0..2", "250 750 1250")]
+    [InlineData("19..21", "1250 1750 2250")]
+    public void Members_of_a_group_take_turns(string each, string expected)
+    {
+        var text = SmallNetwork.With(air: "rate: 2 Mbps", payload: "all: bytes 32").Replace("far: {", $"far: {{ each: {each},", StringComparison.Ordinal);
+        var plans = SmallNetwork.Read(text).Plan.Nodes.Where(plan => plan.SendsAcknowledged);
+        Assert.Equal(expected, string.Join(' ', plans.Select(plan => plan.Retry!.Delay.Microseconds)));
+    }
+
+    // Several written delays go round among the senders of a receiver, in the order of their names whatever that of the links.
+    [Fact]
+    public void Written_delays_go_round_by_name()
+    {
+        const string retry = "retry: { delay: [500 us, 1000 us], limit: 5 }";
+        var text = SmallNetwork.With(far: retry, links: $"  - {{ from: b, to: hub, payload: order }}\n  - {{ from: a, to: hub, payload: order }}").Replace(
+            "links:", string.Concat(new[] { "a", "b" }.Select(name => $"  {name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }}, {retry} }}\n")) + "links:", StringComparison.Ordinal);
+        Assert.Equal([500L, 1000, 500], new[] { "a", "b", "far" }.Select(node => Delay(text, node).Microseconds));
+        Assert.All(new[] { "a", "b", "far" }, node => Assert.False(SmallNetwork.PlanOf(text, node).Retry!.IsPlanned));
+    }
+
+    // Whatever the name of the other, above a written delay and below it.
+    [Fact]
+    public void A_written_delay_is_avoided_by_any_name()
+    {
+        foreach (var name in Enumerable.Range(0, 12).Select(index => $"n{(char)('a' + index)}"))
+        {
+            foreach (var written in new[] { 500, 1250, 2000, 2750, 3500 })
+            {
+                var text = SmallNetwork.With(far: $"retry: {{ delay: {written} us }}", payload: "all: bytes 32", links: $"  - {{ from: {name}, to: hub, payload: reading }}")
+                    .Replace("links:", $"  {name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }} }}\nlinks:", StringComparison.Ordinal);
+                Assert.True(Apart(Delay(text, "far"), Delay(text, name)) >= 658, $"{name} repeats in step with {written} us");
+            }
+        }
+    }
+
+    // Acknowledged before not, broadcasts last, then by receiver and payload: the image is set up for the first.
+    [Fact]
+    public void Packets_are_sent_in_one_order_whatever_that_of_the_links()
+    {
+        var text = SmallNetwork.With(links: """
+              - { from: hub, to: [far, near], payload: order, broadcast: true, acknowledge: false }
+              - { from: hub, to: far, payload: order, acknowledge: false }
+              - { from: hub, to: near, payload: order }
+              - { from: hub, to: far, payload: reading }
+              - { from: hub, to: far, payload: order }
+            """).Replace("links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }\nlinks:", StringComparison.Ordinal);
+        Assert.Equal(
+            ["far order True False", "far reading True False", "near order True False", "far order False False", "far order False True", "near order False True"],
+            SmallNetwork.PlanOf(text, "hub").Sends.Select(hop => $"{hop.Receiver.Name} {hop.Link.PayloadName!.Value} {hop.IsAcknowledged} {hop.Link.IsBroadcast}"));
+    }
+
+    // What rides back belongs to the first link of the other direction, and keeps the order in which it is written.
+    [Fact]
+    public void Riders_belong_to_the_first_link_there()
+    {
+        var text = SmallNetwork.With(links: """
+              - { from: far, to: hub, payload: order }
+              - { from: hub, to: far, payload: order, with: acknowledgement }
+              - { from: hub, to: far, payload: reading, with: acknowledgement }
+            """);
+        var hops = SmallNetwork.Read(text).Hops;
+        Assert.Equal(["order", "reading"], hops[0].Riders.Select(rider => rider.Link.PayloadName!.Value));
+        Assert.Empty(hops[1].Riders);
+        Assert.All(hops.Skip(2), rider => Assert.Same(hops[0], rider.Carrier));
+    }
+
     private static Duration Delay(string text, string node) => SmallNetwork.PlanOf(text, node).Retry!.Delay;
 
     private static long Apart(Duration one, Duration other) => Math.Abs(one.Microseconds - other.Microseconds);

@@ -36,7 +36,9 @@ public sealed class AddressOfOtherWidth() : Rule(new(
     private Finding Judge(Node node, Place place, WrittenAddress written, int width) => At(
         node, place,
         $"`{written.Address}` has {written.Address.Width} byte{(written.Address.Width == 1 ? "" : "s")} where addresses have {width}",
-        $"write {width} bytes, two digits each, first byte on air first; or state `address-width: {written.Address.Width}` if that is what the radios have") with
+        written.Address.Width is >= Address.Narrowest and <= Address.Widest
+            ? (FormattableString)$"write {width} bytes, two digits each, first byte on air first; or state `address-width: {written.Address.Width}` if that is what the radios have"
+            : $"write {width} bytes, two digits each, first byte on air first") with
     { Subject = place };
 
     // A width that the chip does not offer is RL4001.

@@ -19,7 +19,7 @@ public sealed class LastByteTwice() : Rule(new(
         {
             if (plan.Pipes.Length < 2)
                 continue;
-            foreach (var alike in Pipes(plan).GroupBy(pipe => pipe.Address.LowByte).Where(group => group.Skip(1).Any()))
+            foreach (var alike in Pipes(plan).GroupBy(pipe => pipe.Address.LowByte))
             {
                 var first = alike.First();
                 foreach (var pipe in alike.Skip(1))
@@ -31,15 +31,14 @@ public sealed class LastByteTwice() : Rule(new(
     private Finding Judge(Network network, Node node, Held first, Held pipe)
     {
         var free = WrittenAddresses.NextFree(network, node, pipe.Address.LowByte);
-        var right = pipe.Address.WithLowByte(free);
-        var text = pipe.Address.Width == 1 ? FormattableString.Invariant($"0x{free:X2}") : $"{right}";
+        var right = $"{pipe.Address.WithLowByte(free)}";
         // A sender that writes the old address would be left behind.
         var isWrittenElsewhere = node.OwnPipes is not null && network.Plan.Of(node).Receives.Any(hop => hop.Link.Address is not null && hop.Pipe == pipe.Number);
         return At(
             node, pipe.Place,
             $"pipes {first.Number} and {pipe.Number} of `{node.Label}` both end in 0x{pipe.Address.LowByte:X2}",
             $"give pipe {pipe.Number} another last byte, such as 0x{free:X2}",
-            isWrittenElsewhere || !pipe.IsWritten ? [] : [Offer($"Use {text}", pipe.Place, text)]) with
+            isWrittenElsewhere || !pipe.IsWritten ? [] : [Offer($"Use {right}", pipe.Place, right)]) with
         {
             Subject = pipe.Place,
             Related = See(first.Place, $"pipe {first.Number} is here"),

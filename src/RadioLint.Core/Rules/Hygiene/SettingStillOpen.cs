@@ -14,19 +14,12 @@ public sealed class SettingStillOpen() : Rule(new(
         {
             var air = node.Air;
             if (air.Channel is { Value.Number: null } channel)
-                yield return Open(channel.Place, "channel", channel.IsDefault, "`channel: 74`");
+                yield return Open(channel.Place, "channel", "`channel: 74`");
             if (air.Rate is { Value.Rate: null } rate)
-                yield return Open(rate.Place, "rate", rate.IsDefault, "`rate: 1 Mbps`");
+                yield return Open(rate.Place, "rate", "`rate: 1 Mbps`");
         }
     }
 
-    private Finding Open(Place place, string key, bool isDefault, string example) =>
-        At(isDefault ? place with { Length = Math.Min(place.Length, FirstLine(place)) } : place,
-            $"the {key} is still open; rules that need it wait", $"choose one, for instance {example}");
-
-    private static int FirstLine(Place place)
-    {
-        var end = place.Source.Text.IndexOfAny(['\n', '\r'], place.Start, place.Length);
-        return end < 0 ? place.Length : end - place.Start;
-    }
+    private Finding Open(Place place, string key, string example) =>
+        At(place.FirstLine, $"the {key} is still open; rules that need it wait", $"choose one, for instance {example}");
 }

@@ -31,12 +31,5 @@ public static class WrongType
         new(Rule, place, $"the key `{key}` has no value", $"write {expected}, or leave the key out");
 
     public static Finding Lacks(Place place, string what, string key, string expected) =>
-        new(Rule, Start(place), $"{what} lacks the key `{key}`", $"add `{key}:` with {expected}");
-
-    // The first line of a map is enough to find it; underlining all of it would hide the rest.
-    private static Place Start(Place place)
-    {
-        var line = place.Source.Text.IndexOfAny(['\n', '\r'], place.Start, place.Length);
-        return line < 0 ? place : place with { Length = line - place.Start };
-    }
+        new(Rule, place.FirstLine, $"{what} lacks the key `{key}`", $"add `{key}:` with {expected}");
 }

@@ -21,7 +21,7 @@ public sealed class NoBulkCapacitor() : Rule(new(
             var together = written.Value.Aggregate(new Capacitance(0), (sum, one) => sum + one.Value);
             if (together >= Least)
                 continue;
-            var place = written.IsDefault ? supply.From?.Place ?? FirstLine(supply.Place) : written.Place;
+            var place = written.IsDefault ? supply.From?.Place ?? supply.Place.FirstLine : written.Place;
             yield return At(
                 node, place,
                 written.Value.IsEmpty
@@ -29,11 +29,5 @@ public sealed class NoBulkCapacitor() : Rule(new(
                     : $"`{node.Label}` has {together} at the radio module, {new Capacitance(Least.Picofarads - together.Picofarads)} less than {Least}",
                 $"solder 10 uF ceramic and 100 nF across the module's supply pins, and state `capacitor: [10 uF ceramic, 100 nF ceramic]`");
         }
-    }
-
-    private static Place FirstLine(Place place)
-    {
-        var end = place.Source.Text.IndexOfAny(['\n', '\r'], place.Start, place.Length);
-        return end < 0 ? place : place with { Length = end - place.Start };
     }
 }

@@ -48,12 +48,5 @@ public sealed class SignalNotAssigned() : Rule(new(
         return beside is { } place && node.Place.Contains(map) ? KeyEdit.After(map, place, pins) : null;
     }
 
-    private static Place Where(Node node)
-    {
-        if (!node.Writes("pins"))
-            return node.NamePlace;
-        var place = node.Wiring.Place;
-        var end = place.Source.Text.IndexOfAny(['\n', '\r'], place.Start, place.Length);
-        return end < 0 ? place : place with { Length = end - place.Start };
-    }
+    private static Place Where(Node node) => node.Writes("pins") ? node.Wiring.Place.FirstLine : node.NamePlace;
 }
