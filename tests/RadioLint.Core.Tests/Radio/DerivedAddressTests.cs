@@ -1,6 +1,6 @@
 using System.Globalization;
+using System.Numerics;
 using System.Text;
-using System.Security.Cryptography;
 using RadioLint.Model;
 using RadioLint.Radio;
 using RadioLint.Tests.Support;
@@ -61,17 +61,26 @@ public sealed class DerivedAddressTests
         Assert.Equal([3, 4, 5], seen.Order());
     }
 
-    // The rule, written down a second time with the system's SHA-256: the first candidate that is well formed, and no other, is the prefix.
+    // The rule, written down a second time with the hash as RFC 9923 defines it: the first candidate that is well formed, and no other, is the prefix.
     [Theory, InlineData(3), InlineData(4), InlineData(5)]
     public void The_prefix_is_the_first_candidate_that_is_well_formed(int width)
     {
         for (var owner = 0; owner < 2_000; owner++)
         {
             var expected = Enumerable.Range(0, int.MaxValue)
-                .Select(counter => SHA256.HashData(Encoding.UTF8.GetBytes($"radiolint address 1\nprefix\ncellar\nnode-{owner}\n{counter}"))[..(width - 1)])
+                .Select(counter => Fnv1a($"prefix\ncellar\nnode-{owner}\n{counter}\nradiolint address 2")[..(width - 1)])
                 .First(bytes => IsWellFormed(bytes, width));
             Assert.Equal(expected, DerivedAddresses.Prefix("cellar", $"node-{owner}", width));
         }
+    }
+
+    // RFC 9923, sections 2 and 5: offset basis and prime of 64 bits, exclusive or before the product; most significant byte first.
+    private static byte[] Fnv1a(string text)
+    {
+        var hash = Encoding.UTF8.GetBytes(text).Aggregate(
+            BigInteger.Parse("14695981039346656037", CultureInfo.InvariantCulture),
+            (known, octet) => ((known ^ octet) * BigInteger.Parse("1099511628211", CultureInfo.InvariantCulture)) % BigInteger.Pow(2, 64));
+        return [.. Convert.FromHexString(((ulong)hash).ToString("X16", CultureInfo.InvariantCulture))];
     }
 
     private static bool IsWellFormed(byte[] bytes, int width)
