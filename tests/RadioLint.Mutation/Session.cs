@@ -56,18 +56,22 @@ internal sealed class Session(string core, string tests, Coverage coverage)
         var reaching = coverage.TestsOf(mutant);
         if (reaching.Count == 0)
             return Outcome.Survived;
-        if (worker is null)
-        {
-            worker = new(core, tests, 0);
-            _ = worker.Read(Start) ?? throw new InvalidOperationException(worker.Fault);
-        }
+        var isNew = worker is null;
+        worker ??= Started();
         var outcome = Ask(worker, mutant, reaching, out var isAlive);
-        if (!isAlive)
-        {
-            worker.Dispose();
-            worker = null;
-        }
-        return outcome;
+        if (isAlive)
+            return outcome;
+        worker.Dispose();
+        worker = null;
+        // What earlier mutants left in the process may have ended it: only a new one tells.
+        return isNew || outcome == Outcome.Timeout ? outcome : Run(mutant, ref worker);
+    }
+
+    private WorkerProcess Started()
+    {
+        var worker = new WorkerProcess(core, tests, 0);
+        _ = worker.Read(Start) ?? throw new InvalidOperationException(worker.Fault);
+        return worker;
     }
 
     private Outcome RunFresh(Mutant mutant)

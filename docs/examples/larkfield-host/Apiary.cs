@@ -1,3 +1,4 @@
+using System.Globalization;
 using RadioLint;
 
 namespace Larkfield.Host;
@@ -11,8 +12,6 @@ internal interface IHiveView
     void Show(HiveState hive);
 
     void Say(string line);
-
-    void End(int garbled);
 }
 
 /// <summary>What the gateway has told so far, by hive.</summary>
@@ -31,6 +30,13 @@ internal sealed class Apiary(IHiveView view)
             view.Say(Compare(boot));
         else if (report.TryGetReceived(out var received) && SenderOn(received.Pipe) is { } hive)
             Take(hive, received);
+    }
+
+    /// <summary>Says what was lost on the way, if anything was.</summary>
+    public void End()
+    {
+        if (Garbled > 0)
+            view.Say(string.Create(CultureInfo.InvariantCulture, $"{Garbled} garbled {(Garbled == 1 ? "line" : "lines")}"));
     }
 
     // Firmware of another manifest would be read wrongly: say so at once.

@@ -27,8 +27,13 @@ try
     IHiveView view = Console.IsOutputRedirected ? new PlainLines(Console.Out) : new LiveTable(Console.Out);
     var apiary = new Apiary(view);
     await GatewayLog.ReadAsync(source, apiary, stop.Token);
-    view.End(apiary.Garbled);
+    apiary.End();
     return 0;
+}
+catch (FileNotFoundException)
+{
+    Console.Error.WriteLine($"{args[0]}: no file and no serial port has this name");
+    return 2;
 }
 catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
 {

@@ -10,12 +10,6 @@ internal sealed class PlainLines(TextWriter output) : IHiveView
         $"{hive.Hive}  {hive.WeightGrams / 1000:0.000} kg  {hive.TemperatureCelsius:0.00} degC  {hive.BatteryMillivolts / 1000:0.000} V{(hive.Missed > 0 ? $"  {hive.Missed} missed" : "")}"));
 
     public void Say(string line) => output.WriteLine(line);
-
-    public void End(int garbled)
-    {
-        if (garbled > 0)
-            output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{garbled} garbled {(garbled == 1 ? "line" : "lines")}"));
-    }
 }
 
 /// <summary>One row a hive, rewritten in place, for a person at a terminal.</summary>
@@ -37,8 +31,6 @@ internal sealed class LiveTable(TextWriter output) : IHiveView
         said = line;
         Draw();
     }
-
-    public void End(int garbled) => Say(garbled == 0 ? said : string.Create(CultureInfo.InvariantCulture, $"{garbled} garbled lines"));
 
     private void Draw()
     {

@@ -5,7 +5,7 @@
 namespace RadioLint;
 
 /// <summary>A register whose content differs from the plan.</summary>
-internal readonly struct RegisterDifference : global::System.IEquatable<RegisterDifference>
+internal readonly record struct RegisterDifference
 {
     /// <summary>A difference.</summary>
     /// <param name="address">The register's address.</param>
@@ -45,29 +45,6 @@ internal readonly struct RegisterDifference : global::System.IEquatable<Register
         0x1D => "FEATURE",
         _ => "0x" + Address.ToString("X2", global::System.Globalization.CultureInfo.InvariantCulture),
     };
-
-    /// <summary>Whether two are the same.</summary>
-    /// <param name="left">One.</param>
-    /// <param name="right">The other.</param>
-    public static bool operator ==(RegisterDifference left, RegisterDifference right) => left.Equals(right);
-
-    /// <summary>Whether two are not the same.</summary>
-    /// <param name="left">One.</param>
-    /// <param name="right">The other.</param>
-    public static bool operator !=(RegisterDifference left, RegisterDifference right) => !left.Equals(right);
-
-    /// <summary>Whether the other one is the same.</summary>
-    /// <param name="other">The other one.</param>
-    public bool Equals(RegisterDifference other) =>
-        Address == other.Address
-        && string.Equals(Planned, other.Planned, global::System.StringComparison.Ordinal)
-        && string.Equals(Found, other.Found, global::System.StringComparison.Ordinal);
-
-    /// <inheritdoc/>
-    public override bool Equals(object? obj) => obj is RegisterDifference other && Equals(other);
-
-    /// <inheritdoc/>
-    public override int GetHashCode() => Address;
 
     /// <summary>The register, what it holds and what was planned.</summary>
     public override string ToString() => Name + " holds " + Found + ", planned " + Planned;

@@ -48,7 +48,7 @@ internal readonly ref struct ReportBytes
 }
 
 /// <summary>What a node's program was built from.</summary>
-internal readonly struct BootReport : global::System.IEquatable<BootReport>
+internal readonly record struct BootReport
 {
     internal BootReport(uint fingerprint, uint digest)
     {
@@ -61,26 +61,6 @@ internal readonly struct BootReport : global::System.IEquatable<BootReport>
 
     /// <summary>The node's digest, as in <c>Nodes.X.Digest</c>.</summary>
     public uint Digest { get; }
-
-    /// <summary>Whether two are the same.</summary>
-    /// <param name="left">One.</param>
-    /// <param name="right">The other.</param>
-    public static bool operator ==(BootReport left, BootReport right) => left.Equals(right);
-
-    /// <summary>Whether two are not the same.</summary>
-    /// <param name="left">One.</param>
-    /// <param name="right">The other.</param>
-    public static bool operator !=(BootReport left, BootReport right) => !left.Equals(right);
-
-    /// <summary>Whether the other one is the same.</summary>
-    /// <param name="other">The other one.</param>
-    public bool Equals(BootReport other) => Fingerprint == other.Fingerprint && Digest == other.Digest;
-
-    /// <inheritdoc/>
-    public override bool Equals(object? obj) => obj is BootReport other && Equals(other);
-
-    /// <inheritdoc/>
-    public override int GetHashCode() => unchecked((int)(Fingerprint ^ Digest));
 }
 
 /// <summary>What a register holds.</summary>
@@ -129,7 +109,7 @@ internal enum SendResult
 }
 
 /// <summary>A packet that was sent, or was to be.</summary>
-internal readonly struct SentReport : global::System.IEquatable<SentReport>
+internal readonly record struct SentReport
 {
     internal SentReport(SendResult result, int retries)
     {
@@ -142,26 +122,6 @@ internal readonly struct SentReport : global::System.IEquatable<SentReport>
 
     /// <summary>Repetitions, 0 to 15.</summary>
     public int Retries { get; }
-
-    /// <summary>Whether two are the same.</summary>
-    /// <param name="left">One.</param>
-    /// <param name="right">The other.</param>
-    public static bool operator ==(SentReport left, SentReport right) => left.Equals(right);
-
-    /// <summary>Whether two are not the same.</summary>
-    /// <param name="left">One.</param>
-    /// <param name="right">The other.</param>
-    public static bool operator !=(SentReport left, SentReport right) => !left.Equals(right);
-
-    /// <summary>Whether the other one is the same.</summary>
-    /// <param name="other">The other one.</param>
-    public bool Equals(SentReport other) => Result == other.Result && Retries == other.Retries;
-
-    /// <inheritdoc/>
-    public override bool Equals(object? obj) => obj is SentReport other && Equals(other);
-
-    /// <inheritdoc/>
-    public override int GetHashCode() => ((int)Result * 16) + Retries;
 }
 
 /// <summary>How often some channels were busy.</summary>
