@@ -86,6 +86,8 @@ internal sealed class Flow
                     return field.InitializedFields.FirstOrDefault();
                 case IPropertyInitializerOperation property:
                     return property.InitializedProperties.FirstOrDefault();
+                case IReturnOperation:
+                    return MethodOf(outer);
                 default:
                     return null;
             }

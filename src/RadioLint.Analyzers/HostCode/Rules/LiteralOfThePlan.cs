@@ -56,13 +56,20 @@ internal sealed class LiteralOfThePlan : HostRule
                 var written = known.FirstOrDefault(one => Spelled(bytes) == (string?)one.Address.ConstantValue);
                 if (spi.Bytes is not null)
                 {
-                    yield return At(HostRules.LiteralRepeatsPlan, operation, $"these bytes repeat {Host.Call(spi.Bytes)}; use it, so that the manifest alone says the address");
+                    yield return At(HostRules.LiteralRepeatsPlan, operation, $"these bytes repeat {Host.Call(spi.Bytes)}; use it, so that the manifest alone says the address") with
+                    {
+                        // What was generated is a span that cannot be written to.
+                        Replacement = IsReadOnly(operation) ? Host.Call(spi.Bytes) : null,
+                    };
                 }
                 else if (written.Bytes is not null)
                 {
                     yield return At(
                         HostRules.LiteralContradictsPlan, operation,
-                        $"these are the {bytes.Length} bytes of {Host.Call(written.Address)} in the order of the manifest, and the registers take them the other way round; use {Host.Call(written.Bytes)}");
+                        $"these are the {bytes.Length} bytes of {Host.Call(written.Address)} in the order of the manifest, and the registers take them the other way round; use {Host.Call(written.Bytes)}") with
+                    {
+                        Replacement = IsReadOnly(operation) ? Host.Call(written.Bytes) : null,
+                    };
                 }
             }
         }
@@ -159,6 +166,8 @@ internal sealed class LiteralOfThePlan : HostRule
             ? At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and {Host.Call(only)} is {Shown(literal, Operations.Whole(only.ConstantValue)!.Value)}; use the constant") with { Replacement = Host.Call(only) }
             : At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and none of the plan has it; use one of the constants such as {Host.Call(wanted.Constants[0])}");
     }
+
+    private static bool IsReadOnly(IOperation bytes) => bytes.Around().TakeWhile(outer => outer is IConversionOperation).LastOrDefault()?.Type?.Name == "ReadOnlySpan";
 
     // As written, where it is written as a number.
     private static string Shown(IOperation literal, long number)
