@@ -270,7 +270,8 @@ internal sealed class Flow
     }
 
     // Into methods whose code is looked at too; elsewhere a value is lost from sight.
-    private static bool IsOwn(IParameterSymbol parameter) => !parameter.DeclaringSyntaxReferences.IsEmpty;
+    private bool IsOwn(IParameterSymbol parameter) =>
+        !parameter.DeclaringSyntaxReferences.IsEmpty && !host.IsGenerated(parameter.ContainingType) && !host.IsSupport(parameter.ContainingType);
 
     private static IMethodSymbol? MethodOf(IOperation operation)
     {

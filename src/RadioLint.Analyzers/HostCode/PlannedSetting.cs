@@ -62,7 +62,9 @@ internal static class PlannedSetting
         {
             var signal = char.ToUpperInvariant(key[5]) + key.Substring(6);
             var pins = node.GetTypeMembers("Pins").FirstOrDefault();
-            return pins?.GetMembers(wantsText ? signal : signal + "Number").FirstOrDefault() is { } pin ? (pin, null) : (null, $"`{name}` has no {(wantsText ? "pin" : "numbered pin")} for {key.Substring(5).ToUpperInvariant()}");
+            // In text as the manifest writes it: by the chip's name, where the board prints another.
+            var names = wantsText ? new[] { signal + "Port", signal } : [signal + "Number"];
+            return names.SelectMany(one => pins?.GetMembers(one) ?? ImmutableArray<ISymbol>.Empty).FirstOrDefault() is { } pin ? (pin, null) : (null, $"`{name}` has no {(wantsText ? "pin" : "numbered pin")} for {key.Substring(5).ToUpperInvariant()}");
         }
         if (!key.StartsWith("air.", StringComparison.Ordinal))
             return Member(node, key, OfNode, $"nodes.{name}");

@@ -113,9 +113,9 @@ internal sealed class BufferThatDoesNotFit : HostRule
 
     private static (int, IOperation)? OfRange(TypeCode code, IOperation whole, IRangeOperation range, IOperation place)
     {
-        var start = range.LeftOperand is null ? 0 : range.LeftOperand.Number();
+        var start = range.LeftOperand is null ? 0 : range.LeftOperand.Bare().Number();
         if (range.RightOperand is not null)
-            return range.RightOperand.Number() is { } end && start is { } from && end >= from ? ((int)(end - from), from == 0 ? range.RightOperand.Bare() : place) : null;
+            return range.RightOperand.Bare().Number() is { } end && start is { } from && end >= from ? ((int)(end - from), from == 0 ? range.RightOperand.Bare() : place) : null;
         return LengthOf(code, whole) is var (all, _) && start <= all ? (all - (int)start.Value, place) : null;
     }
 

@@ -44,7 +44,7 @@ internal sealed class CountAsValue : HostRule
         }
         return child.Parent switch
         {
-            IInterpolationOperation => "shown as if it were the value",
+            IInterpolationOperation or IArgumentOperation { Parent: IInvocationOperation { TargetMethod.Name: "AppendFormatted" } } => "shown as if it were the value",
             IInvocationOperation { TargetMethod.Name: "ToString" } => "shown as if it were the value",
             IBinaryOperation { OperatorKind: BinaryOperatorKind.Add, Type.SpecialType: SpecialType.System_String } => "shown as if it were the value",
             IBinaryOperation { OperatorKind: BinaryOperatorKind.Multiply or BinaryOperatorKind.Divide } factor => OfFactor(factor, child, stated),

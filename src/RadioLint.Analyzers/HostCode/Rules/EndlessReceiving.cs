@@ -49,7 +49,7 @@ internal sealed class EndlessReceiving : HostRule
         IBranchOperation { BranchKind: BranchKind.Break or BranchKind.GoTo } branch => !SymbolEqualityComparer.Default.Equals(branch.Target, loop.ContinueLabel)
             && (branch.BranchKind is BranchKind.GoTo || SymbolEqualityComparer.Default.Equals(branch.Target, loop.ExitLabel)),
         // Given a token, what is called throws when it is time to stop.
-        _ => operation.Type?.Name == "CancellationToken",
+        _ => operation.Type?.Name == "CancellationToken" && !operation.IsImplicit && operation is not IDefaultValueOperation,
     };
 
     private static bool IsEverything(ICatchClauseOperation handler) =>

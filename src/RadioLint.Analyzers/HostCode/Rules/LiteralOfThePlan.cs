@@ -43,7 +43,7 @@ internal sealed class LiteralOfThePlan : HostRule
     {
         foreach (var operation in code.Operations)
         {
-            if (operation is ILiteralOperation && operation.Text() is { } text && IsOperand(operation))
+            if (operation is ILiteralOperation && operation.Text() is { } text && !IsBound(code.Host, operation))
             {
                 var equal = AddressMembers(code.Host).Where(one => (string?)one.Address.ConstantValue == text).Select(one => one.Address).ToList();
                 if (equal.Count > 0)
@@ -182,5 +182,6 @@ internal sealed class LiteralOfThePlan : HostRule
     public static bool IsOfPlan(Host host, IOperation constant) =>
         constant.DescendantsAndSelf().OfType<IFieldReferenceOperation>().Any(field => host.IsGenerated(field.Field) || Bindings.Of(host, field.Field) is not null);
 
-    private static bool IsOperand(IOperation literal) => literal.Parent is not IInterpolatedStringTextOperation;
+    // What is bound to the plan is compared with it where it is declared.
+    private static bool IsBound(Host host, IOperation literal) => Flow.Target(literal) is { } target && Bindings.Of(host, target) is not null;
 }

@@ -25,6 +25,9 @@ internal sealed class SpiFrames : HostRule
                 var isPlanned = planned.Exists(frame => frame.SequenceEqual(bytes));
                 if (!isPlanned && (bytes[0] & RadioCommands.RegisterMask) == 0 && IsState(bytes[1], planned))
                     continue;
+                // What was generated may stand in it.
+                if (isPlanned && LiteralOfThePlan.IsOfPlan(code.Host, place))
+                    continue;
                 yield return isPlanned
                     ? At(HostRules.LiteralRepeatsPlan, place, $"this frame repeats one of the register image of `{node.Name}`; use {Host.Call(type)}.Image with ApplyImage")
                     : At(HostRules.LiteralContradictsPlan, place, $"register {bytes[0] & RadioCommands.RegisterMask:X2} is written with {Hex(bytes.Skip(1))}, and the plan of `{node.Name}` has {Hex(planned[0].Skip(1))}; use {Host.Call(type)}.Image with ApplyImage");
