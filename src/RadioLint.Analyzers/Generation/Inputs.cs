@@ -25,7 +25,7 @@ internal sealed record ProjectSettings(string Namespace, string Access)
 internal sealed record Platform(bool HasRecordStructs, string Language, bool HasSpans, bool HasSpi)
 {
     /// <summary>Why nothing can be generated; null when all is there.</summary>
-    public string? Lack => !HasRecordStructs ? $"C# {Language}, and the generated code needs C# 10 or later: set LangVersion"
-        : !HasSpans ? "no System.ReadOnlySpan, which the generated code needs: reference the package System.Memory"
+    public string? Lack => !HasRecordStructs ? $"C# {Language}, and the generated code needs C# 10 or later; set LangVersion"
+        : !HasSpans ? "no System.ReadOnlySpan, which the generated code needs; reference the package System.Memory"
         : null;
 }

@@ -51,8 +51,8 @@ internal static class PlannedSetting
         };
     }
 
-    /// <summary>` (the nearest is ...)`, or nothing.</summary>
-    public static string Near(string written, IEnumerable<string> known) => Nearest.To(written, known) is { } near ? $"; the nearest is `{near}`" : "";
+    /// <summary>What to write in the stead of a name that is not known, or nothing.</summary>
+    public static string Near(string written, IEnumerable<string> known) => Nearest.To(written, known) is { } near ? $"; write `{near}`" : "";
 
     private static (ISymbol?, string?) NodeMember(PlannedNetwork network, string name, string key, bool wantsText)
     {

@@ -55,7 +55,7 @@ internal sealed class BufferThatDoesNotFit : HostRule
             return null;
         var longest = code.Host.Networks.SelectMany(network => network.Payloads).Select(one => one.Payload.Length).DefaultIfEmpty(0).Max();
         return LengthOf(code, argument) is var (room, where) && room < longest
-            ? At(HostRules.BufferDoesNotFit, where, $"{room} bytes have no room for the longest payload, which has {longest}; 32 bytes hold any packet") with { Replacement = IsNumber(where) ? "32" : null }
+            ? At(HostRules.BufferDoesNotFit, where, $"{room} bytes have no room for the longest payload, which has {longest}; use 32, which hold any packet") with { Replacement = IsNumber(where) ? "32" : null }
             : null;
     }
 

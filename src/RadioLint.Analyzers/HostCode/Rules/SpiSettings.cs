@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.Operations;
 using RadioLint.Rules.HostCode;
@@ -29,7 +30,7 @@ internal sealed class SpiSettings : HostRule
             var planned = code.OwnNodes().SelectMany(own => own.Node.GetMembers("SpiClockHz")).FirstOrDefault();
             yield return At(
                 HostRules.WrongSpiSettings, assignment.Value,
-                $"the radio's SPI clock is {hertz} Hz, {hertz - limit} Hz above the {limit} Hz of {part}; use {(planned is null ? "less" : Host.Call(planned))}") with
+                $"the radio's SPI clock is {MHz(hertz)} MHz, {MHz(hertz - limit)} MHz above the {MHz(limit)} MHz of {part}; use {(planned is null ? "less" : Host.Call(planned))}") with
             {
                 Replacement = planned is null ? null : Host.Call(planned),
             };
@@ -52,6 +53,8 @@ internal sealed class SpiSettings : HostRule
     }
 
     private static bool IsOfRadio(TypeCode code, IObjectCreationOperation creation) => Flow.Target(creation) is { } target && code.Flow.Is(target, Trait.Radio);
+
+    private static string MHz(long hertz) => (hertz / 1e6m).ToString("0.######", CultureInfo.InvariantCulture);
 
     // The slowest of the parts that the computer may have.
     private static (long Hertz, string Part) Limit(TypeCode code)
