@@ -27,6 +27,9 @@ internal sealed class CheckedManifest
     /// <summary>Null when RadioLint failed.</summary>
     public CheckResult? Result { get; }
 
+    /// <summary>What its things are called in C#, with the facts about each node; null when there is no network.</summary>
+    public HostNames? Names { get; private init; }
+
     /// <summary>What our own defect was; null when there is none.</summary>
     public string? Failure { get; }
 

@@ -58,9 +58,8 @@ internal sealed class Host
         var networks = ImmutableArray.CreateBuilder<PlannedNetwork>();
         foreach (var file in options.AdditionalFiles.Where(file => ManifestFiles.IsManifest(file.Path)).OrderBy(ManifestFiles.PathOf, StringComparer.Ordinal))
         {
-            if (CheckedManifest.Of(file, options.AdditionalFiles, cancel)?.Result?.Network is not { } network)
+            if (CheckedManifest.Of(file, options.AdditionalFiles, cancel) is not { Result.Network: { } network, Names: { } names })
                 continue;
-            var names = new HostNames(network, []);
             // A second network of the same name has no class of its own.
             if (compilation.Assembly.GetTypeByMetadataName($"{settings.Namespace}.{names.Class}") is { } type && networks.All(one => !SymbolEqualityComparer.Default.Equals(one.Class, type)))
                 networks.Add(new(ManifestFiles.PathOf(file), network, names, type));
