@@ -62,10 +62,6 @@ public static class Linter
         return new(Verdict.Settle(findings, rules, options), network);
     }
 
-    /// <summary>Checks a manifest given as text, by its own rules alone.</summary>
-    /// <param name="include">As in <see cref="CheckOptions.Include"/>.</param>
-    public static CheckResult Check(SourceText source, Func<string, byte[]?> include) => Check(source, new CheckOptions { Include = include });
-
     /// <summary>The network as far as the text can be read, judged by no rule; null when it cannot be read far enough.</summary>
     /// <param name="include">As in <see cref="CheckOptions.Include"/>.</param>
     public static Network? Read(SourceText source, Func<string, byte[]?> include)

@@ -55,7 +55,7 @@ internal sealed class CheckedManifest
         var others = ImmutableArray.CreateRange(OtherTexts(files, cancel));
         try
         {
-            return new(path, Linter.Check(new SourceText(path, text.ToString()), below => Included(path, below, files, cancel)), null, others);
+            return new(path, Linter.Check(new SourceText(path, text.ToString()), new CheckOptions { Include = below => Included(path, below, files, cancel) }), null, others);
         }
         // The compiler's door: a defect of ours is one diagnostic and never a broken build.
         catch (Exception fault) when (fault is not OperationCanceledException)

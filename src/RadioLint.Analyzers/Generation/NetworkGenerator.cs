@@ -79,12 +79,18 @@ public sealed class NetworkGenerator : IIncrementalGenerator
         var first = classes.First(one => string.Equals(one.Text, name, StringComparison.OrdinalIgnoreCase)).Path;
         if (first != network.Path)
         {
-            output.ReportDiagnostic(Remarks.OfClash(network.Path, $"nothing is generated from this manifest: its class {name} comes from {first}; rename one of the two networks"));
+            Report(output, Remarks.OfClash(network.Path, $"nothing is generated from this manifest: its class {name} comes from {first}; rename one of the two networks", network.OnClash));
             return;
         }
         foreach (var clash in network.Clashes)
-            output.ReportDiagnostic(Remarks.OfClash(network.Path, clash.Message));
+            Report(output, Remarks.OfClash(network.Path, clash.Message, network.OnClash));
         Write(output, network.Files);
+    }
+
+    private static void Report(SourceProductionContext output, Diagnostic? remark)
+    {
+        if (remark is not null)
+            output.ReportDiagnostic(remark);
     }
 
     private static void Write(SourceProductionContext output, EquatableArray<GeneratedFile> files)

@@ -1,5 +1,6 @@
 using Microsoft.CodeAnalysis;
 using RadioLint.Analyzers.Checking;
+using RadioLint.Findings;
 using RadioLint.Rules.HostCode;
 
 namespace RadioLint.Analyzers.Generation;
@@ -7,7 +8,9 @@ namespace RadioLint.Analyzers.Generation;
 /// <summary>The little that has no place in a manifest: it stands at its start.</summary>
 internal static class Remarks
 {
-    public static Diagnostic OfClash(string path, string message) => Diagnostic.Create(Descriptors.Of(HostRules.NameClash), StartOf(path), message);
+    /// <summary>Null when the manifest wants to hear nothing of it.</summary>
+    public static Diagnostic? OfClash(string path, string message, Severity? wanted) => wanted is Severity.Silent ? null : Diagnostic.Create(
+        Descriptors.Of(HostRules.NameClash), StartOf(path), Descriptors.InCompiler(wanted ?? HostRules.NameClash.Severity), null, null, message);
 
     public static Diagnostic OfPlatform(string path, string lack) => Diagnostic.Create(Descriptors.Of(HostRules.UnfitProject), StartOf(path), $"this project has {lack}");
 

@@ -29,8 +29,10 @@ public sealed class ManifestFindingTests
             var others = Directory.EnumerateFiles(Path.GetDirectoryName(file)!).Where(other => other != file && !other.Contains(".radio.", StringComparison.Ordinal) && (other.EndsWith(".yaml", StringComparison.Ordinal) || other.EndsWith(".json", StringComparison.Ordinal)));
             var path = $"/host/{Path.GetFileName(file)}";
             var program = HostProgram.Of(text, Path.GetFileName(file)) with { Files = [(path, text), .. others.Select(other => ($"/host/{Path.GetFileName(other)}", File.ReadAllText(other)))] };
-            var checkedByCore = Linter.Check(new RadioLint.Text.SourceText(path, text), below =>
-                program.Files.FirstOrDefault(one => one.Path == "/host/" + below).Text is { } included ? System.Text.Encoding.UTF8.GetBytes(included) : null);
+            var checkedByCore = Linter.Check(new RadioLint.Text.SourceText(path, text), new CheckOptions
+            {
+                Include = below => program.Files.FirstOrDefault(one => one.Path == "/host/" + below).Text is { } included ? System.Text.Encoding.UTF8.GetBytes(included) : null,
+            });
             var found = (await Diagnosed.Of(program, new ManifestAnalyzer())).Select(Shown).ToList();
             if (checkedByCore.Network is null && !checkedByCore.Findings.IsEmpty)
             {

@@ -58,6 +58,30 @@ public sealed class PageTests
         Judge(block, [.. result.Diagnostics, .. (await Diagnosed.Of(compilation, program)).Where(IsHostRule)], 0);
     }
 
+    // No text beside the project says these: the block without a language is what the compiler prints.
+    [Fact]
+    public async Task A_page_quotes_what_is_said_of_a_project()
+    {
+        var bare = HostProgram.OfApiary() with { Files = [] };
+        Assert.Equal(Quote("RL9001", PageBlock.Fails), await Printed(bare));
+        var old = HostProgram.OfApiary() with { Target = Target.Standard with { Language = LanguageVersion.CSharp7_3 } };
+        Assert.Equal(Quote("RL9025", PageBlock.Fails), await Printed(old));
+        Assert.Equal("", await Printed(HostProgram.OfApiary() with { Target = Target.Standard }));
+    }
+
+    [Fact]
+    public async Task A_page_quotes_what_is_said_of_a_record()
+    {
+        var (fails, passes) = (Record(PageBlock.Fails), Record(PageBlock.Passes));
+        Assert.Equal(Quote("RL9023", PageBlock.Fails), await Printed(fails));
+        Assert.Equal("", await Printed(passes));
+
+        static HostProgram Record(string heading) => HostProgram.OfApiary() with
+        {
+            Files = HostProgram.OfApiary().Files.Add(("/host/larkfield-apiary.radio.issued.json", Of("json").Single(block => block.Id == "RL9023" && block.Heading == heading).Text)),
+        };
+    }
+
     [Fact]
     public void Every_page_shows_its_rule_failing_and_passing()
     {
@@ -70,6 +94,16 @@ public sealed class PageTests
     }
 
     private static IEnumerable<PageBlock> Of(string language) => RulePages.Blocks.Where(block => block.Language == language);
+
+    private static string Quote(string id, string heading) => Of("").Single(block => block.Id == id && block.Heading == heading).Text;
+
+    // As the compiler prints it, without folders.
+    private static async Task<string> Printed(HostProgram program)
+    {
+        var (compilation, result) = program.Run();
+        var said = result.Diagnostics.Concat(await Diagnosed.Of(compilation, program)).Where(IsHostRule);
+        return string.Concat(said.Select(one => one.ToString().Replace("/host/", "", StringComparison.Ordinal) + "\n"));
+    }
 
     private static bool IsHostRule(Diagnostic one) => one.Id.StartsWith("RL9", StringComparison.Ordinal);
 
