@@ -38,7 +38,7 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
     private readonly ImmutableArray<Finding>.Builder findings = ImmutableArray.CreateBuilder<Finding>();
     private readonly List<Unread> unread = [];
     private readonly List<string> alsoRead = [];
-    private Extent extent = new(0, 0, 0, RadioLint.Rules.Catalogue.All.Length);
+    private Extent extent = new(0, 0, 0, RadioLint.Rules.Catalogue.OfManifests.Length);
     private int unreadable;
 
     /// <summary>Files that manifests were judged by or took something from, as findings name them.</summary>
