@@ -90,6 +90,13 @@ public sealed class EmissionTests(Packed packed)
         Assert.Equal($"{site.At(Manifest)} : error : nothing is emitted until the errors above are mended [{site.At("host/host.csproj")}]", wrong[1]);
         Assert.False(Directory.Exists(site.At("host/firmware")));
 
+        // What the compiler stops at is not followed by a second opinion.
+        site.Write("host/Unfinished.cs", "class Unfinished {");
+        var before = site.Runs;
+        Assert.Contains("error CS1513", Assert.Single(await site.Fails()), StringComparison.Ordinal);
+        Assert.Equal(before, site.Runs);
+        File.Delete(site.At("host/Unfinished.cs"));
+
         site.Change(Manifest, "channel: 126", "channel: 76");
         await site.Emits();
         File.AppendAllText(site.At("host/firmware/hall_radio.h"), "/* mine */\n");

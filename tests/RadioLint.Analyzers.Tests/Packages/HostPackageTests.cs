@@ -72,7 +72,7 @@ public sealed class HostPackageTests(Packed packed)
     [Fact]
     public async Task The_package_holds_what_the_compiler_needs_and_no_more()
     {
-        using var package = await ZipFile.OpenReadAsync(Directory.EnumerateFiles(await packed.Host(), "RadioLint.0*.nupkg").Single(), TestContext.Current.CancellationToken);
+        using var package = await ZipFile.OpenReadAsync(Packed.FileOf(await packed.Host(), "RadioLint"), TestContext.Current.CancellationToken);
         Assert.Equal(
             [
                 "README.md", "analyzers/dotnet/cs/RadioLint.Analyzers.dll", "analyzers/dotnet/cs/RadioLint.Core.dll", "analyzers/dotnet/cs/YamlDotNet.dll",

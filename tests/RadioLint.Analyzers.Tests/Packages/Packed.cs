@@ -39,6 +39,10 @@ public sealed class Packed : IDisposable
     /// <summary>The pointer and the package for any runtime, without the native one.</summary>
     public Task<string> Tool() => Feed(tool);
 
+    /// <summary>A package's file: its ID, then the version.</summary>
+    public static string FileOf(string feed, string id, string kind = "nupkg") =>
+        Directory.EnumerateFiles(feed, $"{id}.*.{kind}").Single(file => char.IsAsciiDigit(Path.GetFileName(file)[id.Length + 1]));
+
     public void Dispose() => shop.Dispose();
 
     private async Task<string> Feed(Lazy<Task<string>> package)

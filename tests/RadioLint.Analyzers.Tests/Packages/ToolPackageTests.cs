@@ -30,8 +30,7 @@ public sealed class ToolPackageTests(Packed packed)
     [Fact]
     public async Task The_pointer_names_a_package_for_each_kind_of_machine()
     {
-        var feed = await packed.Tool();
-        using var package = await ZipFile.OpenReadAsync(Directory.EnumerateFiles(feed, "RadioLint.Tool.0*.nupkg").Single(), TestContext.Current.CancellationToken);
+        using var package = await ZipFile.OpenReadAsync(Packed.FileOf(await packed.Tool(), "RadioLint.Tool"), TestContext.Current.CancellationToken);
         await using var stream = await package.GetEntry("tools/any/any/DotnetToolSettings.xml")!.OpenAsync(TestContext.Current.CancellationToken);
         var settings = await XDocument.LoadAsync(stream, LoadOptions.None, TestContext.Current.CancellationToken);
         Assert.Equal(
