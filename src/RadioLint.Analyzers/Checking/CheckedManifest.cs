@@ -6,7 +6,6 @@ using Microsoft.CodeAnalysis.Text;
 using RadioLint.Analyzers.Generation;
 using RadioLint.Text;
 using RoslynText = Microsoft.CodeAnalysis.Text.SourceText;
-using SourceText = RadioLint.Text.SourceText;
 
 namespace RadioLint.Analyzers.Checking;
 
@@ -55,7 +54,8 @@ internal sealed class CheckedManifest
         var others = ImmutableArray.CreateRange(OtherTexts(files, cancel));
         try
         {
-            return new(path, Linter.Check(new SourceText(path, text.ToString()), new CheckOptions { Include = below => Included(path, below, files, cancel) }), null, others);
+            var result = Linter.Check(path, text.ToString(), below => Included(path, below, files, cancel));
+            return new(path, result, null, others) { Names = result.Network is { } network ? new(network, []) : null };
         }
         // The compiler's door: a defect of ours is one diagnostic and never a broken build.
         catch (Exception fault) when (fault is not OperationCanceledException)
