@@ -17,7 +17,7 @@ internal sealed class DecodedWithoutCheck : HostRule
                 if (read.IsThrownAway())
                     yield return At(HostRules.DecodedUnchecked, read, $"nobody looks whether these bytes were a payload of {payload.Length}; use its fields only where TryRead is true");
             }
-            else if (DecodedFrom(operation) is { } bytes && code.Flow.Is(bytes, Trait.Packet) && operation.Body() is var body && !IsLengthSeen(code, body, bytes) && !IsSeenByCallers(code, bytes) && told.Add(body))
+            else if (DecodedFrom(operation) is { } bytes && code.Flow.Is(bytes, Trait.Packet) && !IsOfSpi(code, bytes) && operation.Body() is var body && !IsLengthSeen(code, body, bytes) && !IsSeenByCallers(code, bytes) && told.Add(body))
             {
                 var names = code.Host.Networks.SelectMany(network => network.Payloads).Select(one => one.Struct).ToList();
                 yield return At(
@@ -41,6 +41,10 @@ internal sealed class DecodedWithoutCheck : HostRule
         (method.ContainingType?.Name is "BinaryPrimitives" && method.Name.StartsWith("Read", StringComparison.Ordinal))
         || (method.ContainingType?.Name is "BitConverter" && method.Name.StartsWith("To", StringComparison.Ordinal) && method.Name != "ToString")
         || (method.ContainingType?.Name is "MemoryMarshal" && method.Name is "Read" or "AsRef" or "Cast");
+
+    // What comes from the radio itself has STATUS before the packet, and the length that was asked for.
+    private static bool IsOfSpi(TypeCode code, IOperation bytes) => code.Operations.OfType<IInvocationOperation>().Any(call =>
+        Host.Is(call.TargetMethod.ContainingType, code.Host.SpiDevice) && call.Arguments.Any(argument => code.Flow.AreOne(argument.Value, bytes)));
 
     private static bool IsLengthSeen(TypeCode code, IOperation body, IOperation bytes) => body.DescendantsAndSelf().Any(operation => IsLook(code, operation, bytes));
 
