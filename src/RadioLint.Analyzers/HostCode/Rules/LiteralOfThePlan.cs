@@ -19,12 +19,16 @@ internal sealed class LiteralOfThePlan : HostRule
                 continue;
             var equal = wanted.Constants.Where(one => Operations.Whole(one.ConstantValue) == number).ToList();
             // A length that no payload has is a buffer's matter.
-            if (equal.Count == 0 && !wanted.IsLength)
+            if (equal.Count == 0 && !wanted.IsLength && !IsOwnState(code, value, number))
                 yield return Contradicts(constant, wanted, number);
             else if (equal.Count > 0)
                 yield return Repeats(constant, Shown(constant, number), equal);
         }
     }
+
+    // A variable that is set to the constant, or begins as it, says so that nothing has come yet.
+    private static bool IsOwnState(TypeCode code, IOperation value, long number) =>
+        code.Flow.ValuesOf(value).Any(one => one.Number() == number) || (number == 0 && Flow.Source(value) is IFieldSymbol or IPropertySymbol);
 
     private static IEnumerable<HostFinding> Names(TypeCode code)
     {
