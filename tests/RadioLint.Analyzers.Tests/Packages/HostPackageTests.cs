@@ -75,7 +75,7 @@ public sealed class HostPackageTests(Packed packed)
         using var package = await ZipFile.OpenReadAsync(Packed.FileOf(await packed.Host(), "RadioLint"), TestContext.Current.CancellationToken);
         Assert.Equal(
             [
-                "README.md", "analyzers/dotnet/cs/RadioLint.Analyzers.dll", "analyzers/dotnet/cs/RadioLint.Core.dll", "analyzers/dotnet/cs/YamlDotNet.dll",
+                "README.md", "analyzers/dotnet/cs/RadioLint.Analyzers.dll", "analyzers/dotnet/cs/RadioLint.CodeFixes.dll", "analyzers/dotnet/cs/RadioLint.Core.dll", "analyzers/dotnet/cs/YamlDotNet.dll",
                 "build/RadioLint.props", "build/RadioLint.targets", "buildMultiTargeting/RadioLint.props", "buildMultiTargeting/RadioLint.targets",
                 "buildTransitive/RadioLint.props", "buildTransitive/RadioLint.targets",
             ],

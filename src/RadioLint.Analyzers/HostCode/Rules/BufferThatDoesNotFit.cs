@@ -42,16 +42,16 @@ internal sealed class BufferThatDoesNotFit : HostRule
         {
             if (LengthOf(code, argument) is not var (length, place))
                 return null;
-            var size = $"{Host.Call(call.TargetMethod.ContainingType)}.Size";
+            var (size, sizeInCode) = ($"{Host.Call(call.TargetMethod.ContainingType)}.Size", $"{Host.Code(call.TargetMethod.ContainingType)}.Size");
             if (call.TargetMethod.Name == "TryRead")
             {
                 return length == payload.Length ? null : At(
                     HostRules.BufferDoesNotFit, place,
-                    $"{length} bytes are never a payload of {payload.Length}: TryRead always fails; use {size}") with { Replacement = IsNumber(place) ? size : null };
+                    $"{length} bytes are never a payload of {payload.Length}: TryRead always fails; use {size}") with { Replacement = IsNumber(place) ? sizeInCode : null };
             }
             return length >= payload.Length ? null : At(
                 HostRules.BufferDoesNotFit, place,
-                $"{length} bytes have no room for a payload of {payload.Length}, {payload.Length - length} too few; use {size}") with { Replacement = IsNumber(place) ? size : null };
+                $"{length} bytes have no room for a payload of {payload.Length}, {payload.Length - length} too few; use {size}") with { Replacement = IsNumber(place) ? sizeInCode : null };
         }
         if (call.TargetMethod.Name != "CopyTo" || call.TargetMethod.ContainingType.Name != "ReportBytes" || !code.Host.IsSupport(call.TargetMethod.ContainingType))
             return null;

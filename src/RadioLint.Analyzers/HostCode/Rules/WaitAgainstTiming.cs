@@ -39,7 +39,7 @@ internal sealed class WaitAgainstTiming : HostRule
     private static HostFinding Of(IOperation place, IFieldSymbol link, FormattableString message) => At(HostRules.WaitAgainstTiming, place, message) with
     {
         // A TimeSpan takes microseconds only in later platforms; whole milliseconds, rounded up, fit every overload.
-        Replacement = place.Type?.SpecialType is SpecialType.System_Int32 ? $"(int)(({Host.Call(link)} + 999) / 1000)" : $"global::System.TimeSpan.FromMilliseconds(({Host.Call(link)} + 999) / 1000)",
+        Replacement = place.Type?.SpecialType is SpecialType.System_Int32 ? $"(int)(({Host.Code(link)} + 999) / 1000)" : $"global::System.TimeSpan.FromMilliseconds(({Host.Code(link)} + 999) / 1000)",
     };
 
     private static (long Microseconds, IOperation Place)? WaitOf(IInvocationOperation call)
