@@ -47,9 +47,15 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
     /// <summary>Checks one manifest; what is found joins the outcome. Null when the file cannot be read.</summary>
     public (byte[] Bytes, CheckResult Result)? Check(ManifestFile file)
     {
-        var bytes = file.Path is { } path ? Read(file.Name, path) : BoundedReader.Read(around.Input);
-        if (bytes is null)
-            return null;
+        return Bytes(file) is { } bytes ? (bytes, Check(file, bytes)) : null;
+    }
+
+    /// <summary>A manifest's bytes; null when it cannot be read.</summary>
+    public byte[]? Bytes(ManifestFile file) => file.Path is { } path ? Read(file.Name, path) : BoundedReader.Read(around.Input);
+
+    /// <summary>Checks a manifest whose bytes are at hand; what is found joins the outcome.</summary>
+    public CheckResult Check(ManifestFile file, byte[] bytes)
+    {
         var project = ProjectOf(file);
         var result = Linter.Check(file.Name, bytes, new()
         {
@@ -64,7 +70,7 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
             extent = extent.With(network);
         else
             unreadable++;
-        return (bytes, result);
+        return result;
     }
 
     /// <summary>All that was found so far.</summary>
