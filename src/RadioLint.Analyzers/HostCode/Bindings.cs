@@ -20,11 +20,17 @@ internal static class Bindings
     {
         if (Of(host, symbol) is not { } attribute || Path(attribute) is not { } path)
             yield break;
-        var (member, fault) = PlannedSetting.Find(host, path, TypeOf(symbol)?.SpecialType is SpecialType.System_String);
-        if (fault is not null)
+        var found = PlannedSetting.Find(host, path, TypeOf(symbol)?.SpecialType is SpecialType.System_String);
+        if (found.Fault is { } fault)
         {
             var argument = (attribute.ApplicationSyntaxReference?.GetSyntax(cancel) as AttributeSyntax)?.ArgumentList?.Arguments.FirstOrDefault();
-            yield return new(HostRules.UnknownName, argument?.GetLocation() ?? symbol.Locations[0], fault);
+            yield return new(HostRules.UnknownName, argument?.GetLocation() ?? symbol.Locations[0], fault)
+            {
+                // The last part that reads so: a node may be called like a key.
+                Replacement = found is { Wrong: { Length: > 0 } wrong, Right: { } right } && path.LastIndexOf(wrong, StringComparison.Ordinal) is >= 0 and var at
+                    ? Generation.CSharp.Quoted(path.Substring(0, at) + right + path.Substring(at + wrong.Length))
+                    : null,
+            };
             yield break;
         }
         var (value, place) = symbol switch
@@ -33,7 +39,7 @@ internal static class Bindings
             IParameterSymbol { HasExplicitDefaultValue: true } parameter => (parameter.ExplicitDefaultValue, DefaultOf(parameter, cancel)),
             _ => (null, null),
         };
-        if (place is not null && member is IFieldSymbol planned && Differs(value, planned))
+        if (place is not null && found.Member is IFieldSymbol planned && Differs(value, planned))
             yield return Contradiction(symbol, path, value, planned, place);
     }
 
@@ -54,7 +60,7 @@ internal static class Bindings
         HostRules.LiteralContradictsPlan, place,
         $"`{symbol.Name}` is bound to `{path}` and is {Shown(value)}, and {Host.Call(planned)} is {Shown(planned.ConstantValue)}; use the constant")
     {
-        Replacement = symbol is IFieldSymbol { ContainingType.TypeKind: TypeKind.Enum } or IFieldSymbol { IsConst: true } && !IsAlike(symbol, planned) ? null : Host.Call(planned),
+        Replacement = symbol is IFieldSymbol { ContainingType.TypeKind: TypeKind.Enum } or IFieldSymbol { IsConst: true } && !IsAlike(symbol, planned) ? null : Host.Code(planned),
     };
 
     // A constant of another type would not compile.

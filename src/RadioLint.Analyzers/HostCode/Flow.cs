@@ -32,6 +32,7 @@ internal sealed class Flow
     private readonly Dictionary<ISymbol, Trait> traits = new(SymbolEqualityComparer.Default);
     private readonly Dictionary<ISymbol, Expectation> expected = new(SymbolEqualityComparer.Default);
     private readonly Dictionary<ISymbol, List<IOperation>> values = new(SymbolEqualityComparer.Default);
+    private readonly Dictionary<ISymbol, List<IOperation>> assigned = new(SymbolEqualityComparer.Default);
     private readonly Host host;
 
     public Flow(Host host, IEnumerable<IOperation> operations)
@@ -62,6 +63,10 @@ internal sealed class Flow
     /// <summary>Everything that is ever put into the variable behind an expression, other variables aside.</summary>
     public IReadOnlyList<IOperation> ValuesOf(IOperation operation) =>
         Source(operation) is { } symbol && values.TryGetValue(Root(symbol), out var all) ? all : [];
+
+    /// <summary>What is ever put into the very variable that an expression names, in the order of the sources.</summary>
+    public IReadOnlyList<IOperation> PutInto(IOperation operation) =>
+        Source(operation) is { } symbol && assigned.TryGetValue(symbol, out var all) ? all : [];
 
     /// <summary>Whether two expressions are the same variable, or were assigned to each other.</summary>
     public bool AreOne(IOperation? left, IOperation? right) =>
@@ -213,6 +218,9 @@ internal sealed class Flow
     {
         if (target is null)
             return;
+        if (!assigned.TryGetValue(target, out var put))
+            assigned.Add(target, put = []);
+        put.Add(value);
         if (Expectation.Of(value.Bare(), host) is { } wanted)
         {
             expected[Root(target)] = wanted;

@@ -115,13 +115,28 @@ internal sealed class Host
         return false;
     }
 
-    /// <summary>How a message and a code fix call a member: from the network's class down.</summary>
+    /// <summary>How a message calls a member: from the network's class down.</summary>
     public static string Call(ISymbol member)
     {
         var name = member.Name;
         for (var type = member.ContainingType; type is not null; type = type.ContainingType)
             name = $"{type.Name}.{name}";
         return name;
+    }
+
+    /// <summary>How code calls a member from wherever it stands; the code fix shortens it.</summary>
+    public static string Code(ISymbol member)
+    {
+        var space = (member as INamespaceSymbol ?? member.ContainingNamespace)?.ToDisplayString();
+        return $"global::{(string.IsNullOrEmpty(space) || space == "<global namespace>" ? "" : space + ".")}{Call(member)}";
+    }
+
+    /// <summary>Code as people read it: without the namespaces of the generated classes.</summary>
+    public string Shorten(string code)
+    {
+        foreach (var network in Networks)
+            code = code.Replace($"global::{network.Class.ContainingNamespace.ToDisplayString()}.", "");
+        return code.Replace("global::", "");
     }
 
     private INamedTypeSymbol? Type(string name) => Compilation.GetTypeByMetadataName(name);

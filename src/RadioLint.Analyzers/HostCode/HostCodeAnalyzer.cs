@@ -136,6 +136,6 @@ public sealed class HostCodeAnalyzer : DiagnosticAnalyzer
     private static void Report(Host host, HostFinding finding, Action<Diagnostic> report)
     {
         if (host.SeverityOf(finding.Rule) is not Severity.Silent)
-            report(finding.ToDiagnostic(host.SeverityOf(finding.Rule)));
+            report(finding.ToDiagnostic(host));
     }
 }

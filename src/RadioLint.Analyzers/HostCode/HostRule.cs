@@ -21,17 +21,19 @@ internal abstract class HostRule
 /// <summary>One fault of C# code.</summary>
 internal sealed record HostFinding(Descriptor Rule, Location Place, string Message)
 {
-    /// <summary>C# in the stead of the marked expression, for the code fix.</summary>
+    /// <summary>C# in the stead of the marked expression, for the code fix; a line each where a person must choose.</summary>
     public string? Replacement { get; init; }
 
     /// <summary>The generated type in the stead of one of the program's own.</summary>
     public string? GeneratedType { get; init; }
 
-    public Diagnostic ToDiagnostic(Severity? wanted)
+    /// <summary>As the compiler reports it, at the severity that the manifest gives the rule.</summary>
+    public Diagnostic ToDiagnostic(Host host)
     {
+        var wanted = host.SeverityOf(Rule);
         var notes = ImmutableDictionary<string, string?>.Empty;
         if (Replacement is not null)
-            notes = notes.Add(FixNotes.Replacement, Replacement);
+            notes = notes.Add(FixNotes.Replacement, Replacement).Add(FixNotes.Shown, host.Shorten(Replacement));
         if (GeneratedType is not null)
             notes = notes.Add(FixNotes.GeneratedType, GeneratedType);
         var descriptor = Descriptors.Of(Rule);

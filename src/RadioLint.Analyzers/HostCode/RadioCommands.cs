@@ -6,6 +6,7 @@ internal static class RadioCommands
     public const byte WriteRegister = 0x20;
     public const byte RegisterMask = 0x1F;
     public const byte CommandMask = 0xE0;
+    public const byte Status = 0x07;
     public const byte WriteTxPayload = 0xA0;
     public const byte WriteTxPayloadNoAck = 0xB0;
 

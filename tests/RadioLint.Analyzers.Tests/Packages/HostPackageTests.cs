@@ -44,6 +44,35 @@ public sealed class HostPackageTests(Packed packed)
         Assert.Equal("74 22A10000980D860B07", (await consumer.MustRun("dotnet", consumer.At("host/bin/Debug/net10.0/host.dll"))).Trim());
     }
 
+    // In the compiler that the SDK brings: findings of a manifest at its lines, and who has the last word on their weight.
+    [Fact]
+    public async Task Findings_stand_at_the_manifests_lines_and_obey_a_globalconfig()
+    {
+        using var consumer = new Consumer(await packed.Host());
+        consumer.Write("host/mistakes.radio.yaml", File.ReadAllText(Path.Combine(Repository.Root, "docs", "examples", "larkfield-mistakes", "larkfield-mistakes.radio.yaml")));
+        // Without a C# file the SDK looks for no .globalconfig.
+        consumer.Write("host/Empty.cs", "class Empty;\n");
+        consumer.Write("host/.globalconfig", "is_global = true\ndotnet_diagnostic.RL2101.severity = error\ndotnet_diagnostic.RL1202.severity = none\n");
+        consumer.Write("host/host.csproj", """
+            <Project Sdk="Microsoft.NET.Sdk">
+              <PropertyGroup>
+                <TargetFramework>net10.0</TargetFramework>
+                <NoWarn>$(NoWarn);RL3101</NoWarn>
+              </PropertyGroup>
+              <ItemGroup>
+                <PackageReference Include="RadioLint" Version="*" />
+              </ItemGroup>
+            </Project>
+            """);
+        var (status, output) = await consumer.Build("host", "radiolint");
+        Assert.NotEqual(0, status);
+        string Printed(string place, string rest) => $"{consumer.At("host/mistakes.radio.yaml")}({place}): {rest}";
+        Assert.Contains(Printed("6,12", "error RL3002: channel 90 at 250 kbps reaches 7.05 MHz above the band of GB"), output, StringComparison.Ordinal);
+        Assert.Contains(Printed("26,21", "error RL2101: "), output, StringComparison.Ordinal);
+        Assert.DoesNotContain("RL1202", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("RL3101", output, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task A_library_for_netstandard2_and_C_sharp_10_builds_and_shows_its_types()
     {
@@ -75,7 +104,7 @@ public sealed class HostPackageTests(Packed packed)
         using var package = await ZipFile.OpenReadAsync(Packed.FileOf(await packed.Host(), "RadioLint"), TestContext.Current.CancellationToken);
         Assert.Equal(
             [
-                "README.md", "analyzers/dotnet/cs/RadioLint.Analyzers.dll", "analyzers/dotnet/cs/RadioLint.Core.dll", "analyzers/dotnet/cs/YamlDotNet.dll",
+                "README.md", "analyzers/dotnet/cs/RadioLint.Analyzers.dll", "analyzers/dotnet/cs/RadioLint.CodeFixes.dll", "analyzers/dotnet/cs/RadioLint.Core.dll", "analyzers/dotnet/cs/YamlDotNet.dll",
                 "build/RadioLint.props", "build/RadioLint.targets", "buildMultiTargeting/RadioLint.props", "buildMultiTargeting/RadioLint.targets",
                 "buildTransitive/RadioLint.props", "buildTransitive/RadioLint.targets",
             ],

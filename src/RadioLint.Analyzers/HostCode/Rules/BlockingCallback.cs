@@ -18,7 +18,7 @@ internal sealed class BlockingCallback : HostRule
                 var body = BodyOf(code, argument.Value);
                 if (body is null || !(IsIrq(code, call) || body.DescendantsAndSelf().Any(one => IsBus(code, one))))
                     continue;
-                foreach (var operation in body.DescendantsAndSelf())
+                foreach (var operation in Own(body))
                 {
                     if (Blocks(code, operation) is { } what)
                         yield return At(HostRules.BlockingCallback, operation, $"the callback of a pin {what}, and further edges wait or are lost meanwhile; set a flag or write to a channel, and do the work elsewhere");
@@ -48,6 +48,10 @@ internal sealed class BlockingCallback : HostRule
             return true;
         return pin.Number() is { } number && PinNumbers.Of(code, "Number").Any(one => one.Signal == "Irq" && one.Number == number);
     }
+
+    // What runs in the callback itself; a lambda in it is handed to somebody else's thread.
+    private static IEnumerable<IOperation> Own(IOperation operation) =>
+        operation.ChildOperations.Where(child => child is not (IAnonymousFunctionOperation or ILocalFunctionOperation)).SelectMany(Own).Prepend(operation);
 
     private static string? Blocks(TypeCode code, IOperation operation) => operation switch
     {

@@ -7,6 +7,8 @@ namespace RadioLint.Analyzers.HostCode.Rules;
 /// <summary>RL9009: a buffer has another length than the payload that is read from it, too little room for one, or a slice reaches past its end.</summary>
 internal sealed class BufferThatDoesNotFit : HostRule
 {
+    private const int DeepestAssignment = 8;
+
     public override IEnumerable<HostFinding> Check(TypeCode code)
     {
         foreach (var operation in code.Operations)
@@ -22,7 +24,7 @@ internal sealed class BufferThatDoesNotFit : HostRule
         }
         foreach (var (value, constant) in LiteralOfThePlan.ComparedWithConstants(code.Operations))
         {
-            if (Length(code, value) is { } wanted && constant.Number() is { } number && !LiteralOfThePlan.IsOfPlan(code.Host, constant)
+            if (Length(code, value) is { } wanted && constant.Number() is { } number and not 0 && !LiteralOfThePlan.IsOfPlan(code.Host, constant)
                 && wanted.Constants.All(one => Operations.Whole(one.ConstantValue) != number))
             {
                 yield return At(
@@ -40,21 +42,21 @@ internal sealed class BufferThatDoesNotFit : HostRule
         {
             if (LengthOf(code, argument) is not var (length, place))
                 return null;
-            var size = $"{Host.Call(call.TargetMethod.ContainingType)}.Size";
+            var (size, sizeInCode) = ($"{Host.Call(call.TargetMethod.ContainingType)}.Size", $"{Host.Code(call.TargetMethod.ContainingType)}.Size");
             if (call.TargetMethod.Name == "TryRead")
             {
                 return length == payload.Length ? null : At(
                     HostRules.BufferDoesNotFit, place,
-                    $"{length} bytes are never a payload of {payload.Length}: TryRead always fails; use {size}") with { Replacement = IsNumber(place) ? size : null };
+                    $"{length} bytes are never a payload of {payload.Length}: TryRead always fails; use {size}") with { Replacement = IsNumber(place) ? sizeInCode : null };
             }
             return length >= payload.Length ? null : At(
                 HostRules.BufferDoesNotFit, place,
-                $"{length} bytes have no room for a payload of {payload.Length}, {payload.Length - length} too few; use {size}") with { Replacement = IsNumber(place) ? size : null };
+                $"{length} bytes have no room for a payload of {payload.Length}, {payload.Length - length} too few; use {size}") with { Replacement = IsNumber(place) ? sizeInCode : null };
         }
         if (call.TargetMethod.Name != "CopyTo" || call.TargetMethod.ContainingType.Name != "ReportBytes" || !code.Host.IsSupport(call.TargetMethod.ContainingType))
             return null;
         var longest = code.Host.Networks.SelectMany(network => network.Payloads).Select(one => one.Payload.Length).DefaultIfEmpty(0).Max();
-        return LengthOf(code, argument) is var (room, where) && room < longest
+        return LengthOf(code, argument) is var (room, where) && room < longest && !Guards.Before(call, operation => IsCount(code, operation))
             ? At(HostRules.BufferDoesNotFit, where, $"{room} bytes have no room for the longest payload, which has {longest}; use 32, which hold any packet") with { Replacement = IsNumber(where) ? "32" : null }
             : null;
     }
@@ -81,7 +83,7 @@ internal sealed class BufferThatDoesNotFit : HostRule
         At(HostRules.BufferDoesNotFit, operation, $"this reaches to byte {end} of {length}, {end - length} past the end; use the generated TryRead, which knows the layout");
 
     /// <summary>How many bytes an expression has for sure, and where that is decided.</summary>
-    private static (int Length, IOperation Place)? LengthOf(TypeCode code, IOperation operation)
+    private static (int Length, IOperation Place)? LengthOf(TypeCode code, IOperation operation, int depth = 0)
     {
         var bare = operation.Bare();
         if (Made(bare) is { } made)
@@ -107,8 +109,9 @@ internal sealed class BufferThatDoesNotFit : HostRule
                 break;
         }
         // One length only, whatever is assigned; a variable that also holds what came from elsewhere has none for sure.
-        var values = Flow.Source(bare) is ILocalSymbol or IFieldSymbol { IsReadOnly: true } ? code.Flow.ValuesOf(bare) : [];
-        return values.Count == 1 ? Made(values[0]) : null;
+        return depth < DeepestAssignment && Flow.Source(bare) is ILocalSymbol or IFieldSymbol { IsReadOnly: true } && code.Flow.PutInto(bare) is [{ } only]
+            ? LengthOf(code, only, depth + 1)
+            : null;
     }
 
     private static (int, IOperation)? OfRange(TypeCode code, IOperation whole, IRangeOperation range, IOperation place)
@@ -129,6 +132,9 @@ internal sealed class BufferThatDoesNotFit : HostRule
     }
 
     private static bool IsNumber(IOperation place) => place is ILiteralOperation;
+
+    private static bool IsCount(TypeCode code, IOperation operation) =>
+        operation is IPropertyReferenceOperation { Property: { Name: "Count", ContainingType: { Name: "ReportBytes" } type } } && code.Host.IsSupport(type);
 
     private static Expectation? Length(TypeCode code, IOperation value) => code.Flow.Expected(value) is { IsLength: true } wanted ? wanted : null;
 }

@@ -61,10 +61,12 @@ internal sealed class CountAsValue : HostRule
         if (other.Bare().ConstantValue is not { HasValue: true, Value: { } constant } || constant is not (int or long or float or double or decimal))
             return null;
         var amount = constant is float or double ? Convert.ToDouble(constant, CultureInfo.InvariantCulture) : (double)Convert.ToDecimal(constant, CultureInfo.InvariantCulture);
-        if (factor.OperatorKind is BinaryOperatorKind.Divide && factor.LeftOperand != count)
+        // Whole numbers stay counts, of larger or smaller steps.
+        if (!IsReal(factor.Type) || (factor.OperatorKind is BinaryOperatorKind.Divide && factor.LeftOperand != count))
             return null;
         var scale = factor.OperatorKind is BinaryOperatorKind.Divide ? 1 / amount : amount;
-        return Math.Abs(scale - (double)stated.Scale) <= 1e-9 * Math.Abs((double)stated.Scale)
+        // As near as a float comes.
+        return Math.Abs(scale - (double)stated.Scale) <= 1e-6 * Math.Abs((double)stated.Scale)
             ? null
             : $"scaled by {scale.ToString("R", CultureInfo.InvariantCulture)}";
     }

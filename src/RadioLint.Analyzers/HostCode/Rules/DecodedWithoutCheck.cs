@@ -17,7 +17,7 @@ internal sealed class DecodedWithoutCheck : HostRule
                 if (read.IsThrownAway())
                     yield return At(HostRules.DecodedUnchecked, read, $"nobody looks whether these bytes were a payload of {payload.Length}; use its fields only where TryRead is true");
             }
-            else if (DecodedFrom(operation) is { } bytes && code.Flow.Is(bytes, Trait.Packet) && operation.Body() is var body && !IsLengthSeen(code, body, bytes) && told.Add(body))
+            else if (DecodedFrom(operation) is { } bytes && code.Flow.Is(bytes, Trait.Packet) && !IsOfSpi(code, bytes) && operation.Body() is var body && !IsLengthSeen(code, body, bytes) && !IsSeenByCallers(code, bytes) && told.Add(body))
             {
                 var names = code.Host.Networks.SelectMany(network => network.Payloads).Select(one => one.Struct).ToList();
                 yield return At(
@@ -42,20 +42,26 @@ internal sealed class DecodedWithoutCheck : HostRule
         || (method.ContainingType?.Name is "BitConverter" && method.Name.StartsWith("To", StringComparison.Ordinal) && method.Name != "ToString")
         || (method.ContainingType?.Name is "MemoryMarshal" && method.Name is "Read" or "AsRef" or "Cast");
 
-    private static bool IsLengthSeen(TypeCode code, IOperation body, IOperation bytes)
+    // What comes from the radio itself has STATUS before the packet, and the length that was asked for.
+    private static bool IsOfSpi(TypeCode code, IOperation bytes) => code.Operations.OfType<IInvocationOperation>().Any(call =>
+        Host.Is(call.TargetMethod.ContainingType, code.Host.SpiDevice) && call.Arguments.Any(argument => code.Flow.AreOne(argument.Value, bytes)));
+
+    private static bool IsLengthSeen(TypeCode code, IOperation body, IOperation bytes) => body.DescendantsAndSelf().Any(operation => IsLook(code, operation, bytes));
+
+    private static bool IsLook(TypeCode code, IOperation operation, IOperation bytes) => operation switch
     {
-        foreach (var operation in body.DescendantsAndSelf())
-        {
-            switch (operation)
-            {
-                case IPropertyReferenceOperation { Property.Name: "Length", Instance: { } whole } when code.Flow.AreOne(whole, bytes):
-                case IPropertyReferenceOperation { Property: { Name: "Count", ContainingType.Name: "ReportBytes" } } count when code.Host.IsSupport(count.Property.ContainingType):
-                case IInvocationOperation { TargetMethod.Name: "TryRead" or "Write" or "TryWrite" } call when code.Host.PayloadOf(call.TargetMethod.ContainingType) is not null && code.Flow.AreOne(call.Argument(0), bytes):
-                    return true;
-                default:
-                    break;
-            }
-        }
-        return false;
+        IPropertyReferenceOperation { Property.Name: "Length", Instance: { } whole } => code.Flow.AreOne(whole, bytes),
+        IPropertyReferenceOperation { Property: { Name: "Count", ContainingType: { Name: "ReportBytes" } type } } => code.Host.IsSupport(type),
+        IInvocationOperation { TargetMethod: { Name: "TryRead" or "Write" or "TryWrite" } method } call => code.Host.PayloadOf(method.ContainingType) is not null && code.Flow.AreOne(call.Argument(0), bytes),
+        _ => false,
+    };
+
+    // A helper that only this type can call, and calls only where the length has been looked at.
+    private static bool IsSeenByCallers(TypeCode code, IOperation bytes)
+    {
+        if (Flow.Source(bytes) is not IParameterSymbol { ContainingSymbol: IMethodSymbol helper } || (helper.MethodKind is not MethodKind.LocalFunction && helper.DeclaredAccessibility is not Accessibility.Private))
+            return false;
+        var calls = code.Operations.OfType<IInvocationOperation>().Where(call => SymbolEqualityComparer.Default.Equals(call.TargetMethod.OriginalDefinition, helper)).ToList();
+        return calls.Count > 0 && calls.TrueForAll(call => Guards.Before(call, one => IsLook(code, one, bytes)));
     }
 }

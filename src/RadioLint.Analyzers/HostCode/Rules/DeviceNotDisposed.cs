@@ -18,7 +18,8 @@ internal sealed class DeviceNotDisposed : HostRule
                 case ILocalSymbol local when !IsGivenBack(code, local):
                     yield return At(HostRules.NotDisposed, operation, $"{kind} in `{local.Name}` is never disposed of: it stays taken until the program ends; declare it with `using`");
                     break;
-                case IFieldSymbol { ContainingType: { } owner } field when !owner.AllInterfaces.Any(one => one.Name is "IDisposable" or "IAsyncDisposable") && !IsGivenBack(code, field):
+                // A static one lives as long as the program.
+                case IFieldSymbol { IsStatic: false, ContainingType: { } owner } field when !owner.AllInterfaces.Any(one => one.Name is "IDisposable" or "IAsyncDisposable") && !IsGivenBack(code, field):
                     yield return At(HostRules.NotDisposed, operation, $"{kind} in `{field.Name}` is never disposed of, and `{owner.Name}` is not IDisposable; implement it and dispose of the field");
                     break;
                 default:
@@ -52,6 +53,15 @@ internal sealed class DeviceNotDisposed : HostRule
     private static bool IsGivenBack(TypeCode code, ISymbol variable)
     {
         bool IsIt(IOperation operation) => Flow.Source(operation) is { } symbol && SymbolEqualityComparer.Default.Equals(symbol, variable);
+        // Whole or as part of a tuple, a list, a choice.
+        bool IsIn(IOperation value) => value.Bare() switch
+        {
+            ITupleOperation tuple => tuple.Elements.Any(IsIn),
+            IConditionalOperation choice => IsIn(choice.WhenTrue) || (choice.WhenFalse is { } other && IsIn(other)),
+            ICoalesceOperation choice => IsIn(choice.Value) || IsIn(choice.WhenNull),
+            ISwitchExpressionOperation choice => choice.Arms.Any(arm => IsIn(arm.Value)),
+            var bare => IsIt(bare) || (bare.Items() is { } items && items.Any(IsIn)),
+        };
         return code.Operations.Any(operation => operation switch
         {
             IInvocationOperation { TargetMethod.Name: "Dispose" or "DisposeAsync" or "Close", Instance: { } instance } => IsIt(instance),
@@ -59,10 +69,10 @@ internal sealed class DeviceNotDisposed : HostRule
                 && access.WhenNotNull.DescendantsAndSelf().OfType<IInvocationOperation>().Any(call => call.TargetMethod.Name is "Dispose" or "DisposeAsync" or "Close"),
             IArgumentOperation { Parent: IInvocationOperation { TargetMethod: { } method } } argument =>
                 IsIt(argument.Value) && !(method.ContainingType?.Name == "RadioOverSpi" && code.Host.IsSupport(method.ContainingType)),
-            IArgumentOperation argument => IsIt(argument.Value),
-            IReturnOperation { ReturnedValue: { } value } => IsIt(value),
-            ISimpleAssignmentOperation assignment => IsIt(assignment.Value),
-            IVariableInitializerOperation initializer => IsIt(initializer.Value),
+            IArgumentOperation argument => IsIn(argument.Value),
+            IReturnOperation { ReturnedValue: { } value } => IsIn(value),
+            ISimpleAssignmentOperation assignment => IsIn(assignment.Value),
+            IVariableInitializerOperation initializer => IsIn(initializer.Value),
             IUsingOperation whole => whole.Resources.DescendantsAndSelf().Any(IsIt),
             // Its stream is handed on, and closing that closes it.
             IPropertyReferenceOperation { Property.Name: "BaseStream", Instance: { } port } => IsIt(port),

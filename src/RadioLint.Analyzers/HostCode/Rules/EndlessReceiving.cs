@@ -17,7 +17,7 @@ internal sealed class EndlessReceiving : HostRule
                 yield return At(HostRules.EndlessReceiving, Keyword(loop), $"this loop receives for ever and nothing can stop it; look at a CancellationToken in its condition");
             foreach (var handler in Own(loop.Body).OfType<ICatchClauseOperation>())
             {
-                if (IsEverything(handler) && !Own(handler.Handler).Any(operation => operation is IThrowOperation or ILocalReferenceOperation or IInvocationOperation or IReturnOperation or IBranchOperation { BranchKind: BranchKind.Break }))
+                if (IsEverything(handler) && !Own(handler.Handler).Any(operation => operation is IThrowOperation or ILocalReferenceOperation or IInvocationOperation or IAssignmentOperation or IIncrementOrDecrementOperation or IReturnOperation or IBranchOperation { BranchKind: BranchKind.Break }))
                     yield return At(HostRules.EndlessReceiving, CatchKeyword(handler), $"this catch hides every fault of the receive loop, a port that is gone among them; catch what can be expected, and say or throw the rest");
             }
         }

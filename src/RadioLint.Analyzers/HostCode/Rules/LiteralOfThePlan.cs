@@ -19,12 +19,16 @@ internal sealed class LiteralOfThePlan : HostRule
                 continue;
             var equal = wanted.Constants.Where(one => Operations.Whole(one.ConstantValue) == number).ToList();
             // A length that no payload has is a buffer's matter.
-            if (equal.Count == 0 && !wanted.IsLength)
+            if (equal.Count == 0 && !wanted.IsLength && !IsOwnState(code, value, number))
                 yield return Contradicts(constant, wanted, number);
             else if (equal.Count > 0)
                 yield return Repeats(constant, Shown(constant, number), equal);
         }
     }
+
+    // A variable that is set to the constant, or begins as it, says so that nothing has come yet.
+    private static bool IsOwnState(TypeCode code, IOperation value, long number) =>
+        code.Flow.ValuesOf(value).Any(one => one.Number() == number) || (number == 0 && Flow.Source(value) is IFieldSymbol or IPropertySymbol);
 
     private static IEnumerable<HostFinding> Names(TypeCode code)
     {
@@ -59,7 +63,7 @@ internal sealed class LiteralOfThePlan : HostRule
                     yield return At(HostRules.LiteralRepeatsPlan, operation, $"these bytes repeat {Host.Call(spi.Bytes)}; use it, so that the manifest alone says the address") with
                     {
                         // What was generated is a span that cannot be written to.
-                        Replacement = IsReadOnly(operation) ? Host.Call(spi.Bytes) : null,
+                        Replacement = IsReadOnly(operation) ? Host.Code(spi.Bytes) : null,
                     };
                 }
                 else if (written.Bytes is not null)
@@ -68,7 +72,7 @@ internal sealed class LiteralOfThePlan : HostRule
                         HostRules.LiteralContradictsPlan, operation,
                         $"these are the {bytes.Length} bytes of {Host.Call(written.Address)} in the order of the manifest, and the registers take them the other way round; use {Host.Call(written.Bytes)}") with
                     {
-                        Replacement = IsReadOnly(operation) ? Host.Call(written.Bytes) : null,
+                        Replacement = IsReadOnly(operation) ? Host.Code(written.Bytes) : null,
                     };
                 }
             }
@@ -155,7 +159,7 @@ internal sealed class LiteralOfThePlan : HostRule
         return At(HostRules.LiteralRepeatsPlan, literal, $"{shown} repeats {Host.Call(equal[0])}{others}; use the constant, so that the manifest alone says it") with
         {
             // Which of several is meant, a person must say.
-            Replacement = equal.Count == 1 ? Host.Call(equal[0]) : null,
+            Replacement = string.Join("\n", equal.Select(Host.Code)),
         };
     }
 
@@ -163,8 +167,8 @@ internal sealed class LiteralOfThePlan : HostRule
     {
         var only = wanted.Constants.Length == 1 ? wanted.Constants[0] : null;
         return only is not null
-            ? At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and {Host.Call(only)} is {Shown(literal, Operations.Whole(only.ConstantValue)!.Value)}; use the constant") with { Replacement = Host.Call(only) }
-            : At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and none of the plan has it; use one of the constants such as {Host.Call(wanted.Constants[0])}");
+            ? At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and {Host.Call(only)} is {Shown(literal, Operations.Whole(only.ConstantValue)!.Value)}; use the constant") with { Replacement = Host.Code(only) }
+            : At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and none of the plan has it; use one of the constants such as {Host.Call(wanted.Constants[0])}") with { Replacement = string.Join("\n", wanted.Constants.Select(Host.Code)) };
     }
 
     private static bool IsReadOnly(IOperation bytes) => bytes.Around().TakeWhile(outer => outer is IConversionOperation).LastOrDefault()?.Type?.Name == "ReadOnlySpan";

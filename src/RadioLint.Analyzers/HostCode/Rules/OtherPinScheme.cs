@@ -26,7 +26,7 @@ internal sealed class OtherPinScheme : HostRule
                 HostRules.OtherPinScheme, pin,
                 $"{number} is {signal.ToUpperInvariant()} by {(other == "HeaderPin" ? "its position on the header, and this controller counts GPIOs" : "its GPIO, and this controller counts positions on the header")}; use {(meant is null ? $"the number instead of {Host.Call(taken)}" : Host.Call(meant))}") with
             {
-                Replacement = meant is null ? null : Host.Call(meant),
+                Replacement = meant is null ? null : Host.Code(meant),
             };
         }
     }

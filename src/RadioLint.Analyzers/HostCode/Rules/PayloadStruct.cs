@@ -81,5 +81,5 @@ internal sealed class PayloadStruct : HostRule
 
     private static string Use(INamedTypeSymbol? made) => made is null ? "use one of the generated payloads" : $"use {Host.Call(made)}";
 
-    private static string? Name(INamedTypeSymbol? made) => made is null ? null : Host.Call(made);
+    private static string? Name(INamedTypeSymbol? made) => made is null ? null : Host.Code(made);
 }

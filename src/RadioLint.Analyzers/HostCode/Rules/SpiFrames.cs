@@ -12,13 +12,14 @@ internal sealed class SpiFrames : HostRule
         var own = code.OwnNodes().ToList();
         foreach (var (call, bytes, place) in Written(code))
         {
-            if (bytes.Length < 2 || (bytes[0] & RadioCommands.CommandMask) != RadioCommands.WriteRegister)
+            // Writing STATUS clears flags, which a program does again and again.
+            if (bytes.Length < 2 || (bytes[0] & RadioCommands.CommandMask) != RadioCommands.WriteRegister || (bytes[0] & RadioCommands.RegisterMask) == RadioCommands.Status)
                 continue;
             foreach (var (network, type) in own)
             {
                 if (network.NodeOf(type) is not { } node || network.Network.Plan.Of(node).Image is not { } image)
                     continue;
-                // CONFIG and STATUS stand there twice: each is right in its moment.
+                // CONFIG stands there twice: each is right in its moment.
                 var planned = image.Frames.Where(frame => frame.Bytes[0] == bytes[0]).Select(frame => frame.Bytes.ToArray()).ToList();
                 if (planned.Count == 0)
                     continue;

@@ -32,7 +32,7 @@ internal sealed class SpiSettings : HostRule
                 HostRules.WrongSpiSettings, assignment.Value,
                 $"the radio's SPI clock is {MHz(hertz)} MHz, {MHz(hertz - limit)} MHz above the {MHz(limit)} MHz of {part}; use {(planned is null ? "less" : Host.Call(planned))}") with
             {
-                Replacement = planned is null ? null : Host.Call(planned),
+                Replacement = planned is null ? null : Host.Code(planned),
             };
         }
     }

@@ -21,7 +21,7 @@ internal sealed class UnknownName : HostRule
                 HostRules.UnknownName, argument,
                 $"no node is called `{written}`{(member is null ? "; compare with one of the generated names" : $"; use {Host.Call(member)}, the nearest")}") with
             {
-                Replacement = member is null ? null : Host.Call(member),
+                Replacement = member is null ? null : Host.Code(member),
             };
         }
     }

@@ -39,7 +39,7 @@ internal sealed class WaitAgainstTiming : HostRule
     private static HostFinding Of(IOperation place, IFieldSymbol link, FormattableString message) => At(HostRules.WaitAgainstTiming, place, message) with
     {
         // A TimeSpan takes microseconds only in later platforms; whole milliseconds, rounded up, fit every overload.
-        Replacement = place.Type?.SpecialType is SpecialType.System_Int32 ? $"(int)(({Host.Call(link)} + 999) / 1000)" : $"global::System.TimeSpan.FromMilliseconds(({Host.Call(link)} + 999) / 1000)",
+        Replacement = place.Type?.SpecialType is SpecialType.System_Int32 ? $"(int)(({Host.Code(link)} + 999) / 1000)" : $"global::System.TimeSpan.FromMilliseconds(({Host.Code(link)} + 999) / 1000)",
     };
 
     private static (long Microseconds, IOperation Place)? WaitOf(IInvocationOperation call)
@@ -64,13 +64,15 @@ internal sealed class WaitAgainstTiming : HostRule
         var statement = wait.Around().FirstOrDefault(outer => outer is IExpressionStatementOperation);
         if (statement?.Parent is not IBlockOperation block)
             return null;
-        for (var at = block.Operations.IndexOf(statement) - 1; at >= 0; at--)
-        {
-            if (block.Operations[at] is not IExpressionStatementOperation { Operation: IInvocationOperation { TargetMethod.ContainingType.Name: "GpioController" or "GpioPin" } })
-                return block.Operations[at];
-        }
-        return null;
+        var own = block.Operations.IndexOf(statement);
+        // Between two writes to a pin it is the pulse on CE, which needs 10 us alone.
+        if (own > 0 && own + 1 < block.Operations.Length && IsOnPin(block.Operations[own - 1]) && IsOnPin(block.Operations[own + 1]))
+            return null;
+        return block.Operations.Take(own).LastOrDefault(one => !IsOnPin(one));
     }
+
+    private static bool IsOnPin(IOperation statement) =>
+        statement is IExpressionStatementOperation { Operation: IInvocationOperation { TargetMethod.ContainingType.Name: "GpioController" or "GpioPin" } };
 
     private static bool PowersUp(TypeCode code, IOperation statement) => Frames(code, statement).Any(bytes =>
         bytes.Length > 1 && bytes[0] == RadioCommands.WriteRegister && (bytes[1] & RadioCommands.PowerUp) != 0);
