@@ -51,7 +51,10 @@ internal sealed class MendRun(CheckTerms terms, Surroundings around, FixGrade mo
     }
 
     /// <summary>Puts the mended text in the file's place, its byte order mark kept.</summary>
-    public static void Write(MendedFile mended, byte[] bytes) => WholeFile.Replace(mended.File.Path!, WithMark(bytes, mended.After));
+    public static void Write(MendedFile mended, byte[] bytes) => WholeFile.Replace(mended.File.Path!, Bytes(mended, bytes));
+
+    /// <summary>The mended text as a file.</summary>
+    public static byte[] Bytes(MendedFile mended, byte[] original) => WithMark(original, mended.After);
 
     private static SourceText? Source(ManifestFile file, CheckResult result) =>
         result.Network?.Source ?? result.Findings.Select(finding => finding.Place.Source).FirstOrDefault(source => source.Name == file.Name);
