@@ -178,6 +178,7 @@ public sealed class Chip
     internal void Apply()
     {
         Settings.Refresh(Registers, Variant, IsUnlocked);
+        Ear.Retune();
         Modes.Evaluate();
     }
 

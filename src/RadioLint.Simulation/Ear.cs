@@ -61,6 +61,13 @@ internal sealed class Ear(Chip chip)
         Drop();
     }
 
+    /// <summary>After a change of settings in the middle of a packet nothing of it is left.</summary>
+    public void Retune()
+    {
+        if (heard is not null)
+            Drop();
+    }
+
     /// <summary>A packet starts. True when it changes what falls due.</summary>
     public bool Hear(Transmission packet)
     {

@@ -97,6 +97,7 @@ internal sealed class Modes(Chip chip)
                 chip.Responder.Transmit();
                 break;
             case ChipState.Reply:
+                chip.Sender.Release();
                 FromStandby();
                 break;
             default:

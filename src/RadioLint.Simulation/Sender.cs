@@ -154,8 +154,11 @@ internal sealed class Sender(Chip chip)
 
     public void Abandon() => IsRepeat = false;
 
-    /// <summary>Something of another side of the chip is on air.</summary>
+    /// <summary>An acknowledgement of the receiving side is on air.</summary>
     public void Hold(Transmission packet) => onAir = packet;
+
+    /// <summary>It has ended by itself.</summary>
+    public void Release() => onAir = null;
 
     public void Renew()
     {

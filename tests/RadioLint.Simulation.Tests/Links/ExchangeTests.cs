@@ -1,8 +1,7 @@
 using RadioLint.Simulation;
 using RadioLint.Tests.Simulation.Support;
-using Xunit;
 
-namespace RadioLint.Tests.Simulation.Exchange;
+namespace RadioLint.Tests.Simulation.Links;
 
 /// <summary>Places in the nRF24L01+ Product Specification 1.0.</summary>
 public class ExchangeTests
