@@ -3,7 +3,6 @@ namespace RadioLint.Simulation;
 /// <summary>Commands as they come over SPI; they take effect when CSN rises (nRF24L01+ Product Specification 1.0, 8.3 p50-51).</summary>
 internal sealed class SpiPort(Chip chip)
 {
-    // One more than a payload, so that a longer one is seen to be longer.
     private readonly byte[] data = new byte[PayloadFifo.LevelBytes];
     private readonly RegisterPort registers = new(chip);
     private bool isSelected;
@@ -36,9 +35,11 @@ internal sealed class SpiPort(Chip chip)
     /// <summary>STATUS for the command byte, then data. Without CSN the chip does not drive MISO; the model gives 0.</summary>
     public byte Exchange(byte mosi)
     {
-        if (!isSelected || chip.State == ChipState.Reset)
+        if (!isSelected)
+            return 0;
+        if (chip.State == ChipState.Reset)
         {
-            if (isSelected && !hasCommand)
+            if (count++ == 0)
                 chip.Note(ViolationKind.DuringReset, mosi, 0);
             return 0;
         }
@@ -46,6 +47,7 @@ internal sealed class SpiPort(Chip chip)
         {
             hasCommand = true;
             command = mosi;
+            count = 0;
             return chip.Status;
         }
         var miso = Answer(count);
