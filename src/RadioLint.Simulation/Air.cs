@@ -54,6 +54,11 @@ public sealed class Air
 
     internal Reach Reach => reach;
 
+    // The same lists without an interface, which would cost an object at every look.
+    internal List<Transmission> Past => recent;
+
+    internal List<Interferer> Foreign => interferers;
+
     public Chip Add(ChipVariant variant)
     {
         var chip = new Chip(this, chips.Count, variant);

@@ -37,6 +37,9 @@ public sealed class Chip
     public RetryReading RetryReading { get; set; }
     public ChipState State { get; internal set; }
 
+    /// <summary>True in standby-II: nothing to send, or the wait before a repeat in the parts that spend it there (Table 28 note b p63).</summary>
+    public bool IsInStandby2 => State == ChipState.Standby2 || (State == ChipState.RetryWait && Variant.RestsInStandby2);
+
     /// <summary>CE.</summary>
     public bool IsEnabled { get; private set; }
 
@@ -134,6 +137,9 @@ public sealed class Chip
         if (hertz > Variant.SpiHertz)
             Note(ViolationKind.SpiClock, 0, hertz);
     }
+
+    /// <summary>Forgets what was noted so far, as for a chip that was brought into some state on purpose before a test.</summary>
+    public void ForgetViolations() => violations.Clear();
 
     /// <summary>The value of a register of one byte, as R_REGISTER gives it, without SPI.</summary>
     public byte Read(byte register) => Port.Value(register, 0);

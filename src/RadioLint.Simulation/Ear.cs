@@ -38,7 +38,7 @@ internal sealed class Ear(Chip chip)
         Since = chip.Air.Now;
         isDetectorHeld = false;
         Drop();
-        foreach (var packet in chip.Air.Recent)
+        foreach (var packet in chip.Air.Past)
         {
             if (packet.Start == Since && packet.Sender != chip.Number)
                 Hear(packet);

@@ -17,11 +17,11 @@ internal sealed class Reach(Air air)
     /// </summary>
     public long DisturbedFrom(Transmission wanted, Chip at, long to)
     {
-        if (air.Recent.Count == 1 && air.Interferers.Count == 0)
+        if (air.Past.Count == 1 && air.Foreign.Count == 0)
             return Ticks.Never;
         var first = Ticks.Never;
         var power = Power(wanted, at);
-        foreach (var other in air.Recent)
+        foreach (var other in air.Past)
         {
             if (ReferenceEquals(other, wanted) || other.Overlap(wanted.Start, to) == 0)
                 continue;
@@ -29,7 +29,7 @@ internal sealed class Reach(Air air)
             if (power - Power(other, at) < needed)
                 first = Math.Min(first, Math.Max(other.Start, wanted.Start));
         }
-        foreach (var other in air.Interferers)
+        foreach (var other in air.Foreign)
         {
             if (Math.Min(other.To, to) <= Math.Max(other.From, wanted.Start))
                 continue;
@@ -48,13 +48,13 @@ internal sealed class Reach(Air air)
     {
         var now = air.Now;
         var lasting = at.Variant.DetectorTicks;
-        foreach (var packet in air.Recent)
+        foreach (var packet in air.Past)
         {
             if (packet.Channel == at.Settings.Channel && packet.Sender != at.Number && packet.End >= now
                 && packet.Overlap(since, now) >= lasting && Power(packet, at) > at.Variant.DetectorDbm)
                 return true;
         }
-        foreach (var other in air.Interferers)
+        foreach (var other in air.Foreign)
         {
             if (other.Channel == at.Settings.Channel && other.To >= now && now - Math.Max(other.From, since) >= lasting
                 && other.Dbm > at.Variant.DetectorDbm)

@@ -167,6 +167,26 @@ public class VariantTests
         }
     }
 
+    /// <summary>nRF24L01+ Product Specification 1.0, Table 28 note b p63: the rest of the retry delay in standby-II; D2 p58: in standby-I.</summary>
+    [Fact]
+    public void Rest_before_a_repeat()
+    {
+        foreach (var (variant, isInStandby2) in new[] { (ChipVariants.Plus, true), (ChipVariants.Earlier, false) })
+        {
+            var pair = new Pair(variant).Start(receiver: new() { Channel = 10 }).Load(8);
+            Assert.False(pair.Sender.IsInStandby2);
+            // Sent from 130 to 267 us; the window closes 380 us later, the delay of 500 us ends at 767 us.
+            pair.Pulse(646);
+            Assert.Equal(ChipState.AckListening, pair.Sender.State);
+            pair.Air.AdvanceBy(Ticks.Microseconds(2));
+
+            Assert.Equal(ChipState.RetryWait, pair.Sender.State);
+            Assert.Equal(isInStandby2, pair.Sender.IsInStandby2);
+            pair.Air.AdvanceBy(Ticks.Microseconds(120));
+            Assert.Equal(ChipState.TxSettling, pair.Sender.State);
+        }
+    }
+
     private static int Sent(ChipVariant variant, byte setup)
     {
         var dbm = int.MinValue;
