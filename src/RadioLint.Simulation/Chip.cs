@@ -43,7 +43,7 @@ public sealed class Chip
     /// <summary>CE.</summary>
     public bool IsEnabled { get; private set; }
 
-    /// <summary>Level of the IRQ pin: low while a flag that is not masked is set (8.5 p56).</summary>
+    /// <summary>Level of the IRQ pin: low while a flag that is not masked is set (Table 28 p57).</summary>
     public bool Irq => (Flags & ~Registers[Register.Config] & StatusFlags.All) == 0;
 
     /// <summary>All since power-on, in order.</summary>

@@ -1,6 +1,6 @@
 namespace RadioLint.Simulation;
 
-/// <summary>What a chip is doing; modes as in nRF24L01+ Product Specification 1.0, 6.1 p21-24, Figures 12 and 13.</summary>
+/// <summary>What a chip is doing; modes as in nRF24L01+ Product Specification 1.0, 6.1 p21-24, Figure 4 p22.</summary>
 public enum ChipState
 {
     /// <summary>Power-on reset; SPI is not answered yet.</summary>

@@ -1,6 +1,6 @@
 namespace RadioLint.Simulation;
 
-/// <summary>The state diagram (nRF24L01+ Product Specification 1.0, 6.1.1, Figure 4 p22, Table 15 p24).</summary>
+/// <summary>The state diagram (nRF24L01+ Product Specification 1.0, Figure 4 p22, Table 15 p24).</summary>
 internal sealed class Modes(Chip chip)
 {
     /// <summary>True where the data sheet allows W_REGISTER: power down and standby (Table 20 p51).</summary>

@@ -1,7 +1,7 @@
 namespace RadioLint.Simulation;
 
 /// <summary>
-/// The receiving side: takes packets, drops copies, acknowledges (nRF24L01+ Product Specification 1.0, 7.4.1 p33, 7.5.2 p37-38). What was
+/// The receiving side: takes packets, drops copies, acknowledges (nRF24L01+ Product Specification 1.0, 7.3.3.2 p29, 7.4.1 p33). What was
 /// received last is kept for each pipe: a choice, the data sheet speaks of the previous packet alone.
 /// </summary>
 internal sealed class Responder(Chip chip)
@@ -23,7 +23,8 @@ internal sealed class Responder(Chip chip)
 
     public void OnPacket(int to, PacketControl control, ReadOnlySpan<byte> payload, int checksum)
     {
-        // Only acknowledgements are empty (7.3.3.1 p29). A full FIFO takes nothing, and nothing is acknowledged (Figure 13 p37, from memory).
+        // Only acknowledgements are empty (7.3.3.1 p29). A full FIFO takes nothing, copies included, and nothing is
+        // acknowledged (from memory of the flow chart).
         if (payload.IsEmpty || chip.RxFifo.IsFull)
             return;
         if (!chip.Settings.Acknowledges(to))

@@ -1,8 +1,8 @@
 namespace RadioLint.Simulation;
 
 /// <summary>
-/// The sending side: one packet and its repeats (nRF24L01+ Product Specification 1.0, 7.4.2 p33-34, 7.5.1 p35-36). With ENAA_P0 a sender
-/// waits for an acknowledgement even when ARC is 0, and then sets MAX_RT; the flow chart is not clear about that.
+/// The sending side: one packet and its repeats (nRF24L01+ Product Specification 1.0, 7.4.2 p33-34). With ENAA_P0 a sender waits for
+/// an acknowledgement even when ARC is 0, and then sets MAX_RT: a choice, the text does not say.
 /// </summary>
 internal sealed class Sender(Chip chip)
 {

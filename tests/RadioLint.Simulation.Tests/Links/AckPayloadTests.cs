@@ -8,7 +8,9 @@ public class AckPayloadTests
 {
     private static readonly Link Both = new() { DynPd = 0x3F, Feature = 0x06 };
 
-    /// <summary>7.8.4 p47, Figure 21: RX_DR at the receiver, TX_DS and RX_DR at the sender, on pipe 0; TX_DS at the receiver with the next new packet.</summary>
+    /// <summary>
+    /// 7.8.4 p47, Figure 21: RX_DR at the receiver, TX_DS and RX_DR at the sender, on pipe 0; TX_DS at the receiver with the next new packet.
+    /// </summary>
     [Fact]
     public void Single_transaction()
     {

@@ -6,7 +6,7 @@ namespace RadioLint.Tests.Simulation.Links;
 /// <summary>Places in the nRF24L01+ Product Specification 1.0.</summary>
 public class ExchangeTests
 {
-    /// <summary>7.4.1 p33, 7.5 p35-38: the payload arrives, both ends say so, and the sender's FIFO is empty.</summary>
+    /// <summary>7.4.1 p33: the payload arrives, both ends say so, and the sender's FIFO is empty.</summary>
     [Fact]
     public void A_packet_and_its_acknowledgement()
     {

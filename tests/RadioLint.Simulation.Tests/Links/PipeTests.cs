@@ -8,7 +8,7 @@ public class PipeTests
 {
     private static readonly ulong[] Addresses = [0x7878787878, 0xB3B4B5B6F1, 0xB3B4B5B6CD, 0xB3B4B5B6A3, 0xB3B4B5B60F, 0xB3B4B5B605];
 
-    /// <summary>Figure 13 and 14 p40-41, with their addresses: each pipe takes its own, acknowledges on it, and STATUS names it.</summary>
+    /// <summary>Figure 14 p41, with addresses like its own: each pipe takes its own, acknowledges on it, and STATUS names it.</summary>
     [Theory]
     [InlineData(3)]
     [InlineData(4)]

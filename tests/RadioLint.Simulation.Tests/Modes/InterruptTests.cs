@@ -3,7 +3,7 @@ using RadioLint.Tests.Simulation.Support;
 
 namespace RadioLint.Tests.Simulation.Modes;
 
-/// <summary>The IRQ pin (nRF24L01+ Product Specification 1.0, 8.5 p56, Table 28 p57): low while a flag that is not masked is set.</summary>
+/// <summary>The IRQ pin (nRF24L01+ Product Specification 1.0, Table 28 p57): low while a flag that is not masked is set.</summary>
 public class InterruptTests
 {
     [Theory]
@@ -41,7 +41,7 @@ public class InterruptTests
         Assert.Equal(irq, pair.Sender.Irq);
     }
 
-    /// <summary>8.5 p56: writing ones to the flags releases the pin; another flag keeps it.</summary>
+    /// <summary>Table 28 p59: writing ones to the flags releases the pin; another flag keeps it.</summary>
     [Fact]
     public void Release()
     {
@@ -57,7 +57,7 @@ public class InterruptTests
         Assert.True(pair.Sender.Irq);
     }
 
-    /// <summary>The flags rise at the end of a packet: RX_DR at 130 + 137 us after CE, before the acknowledgement goes (7.8.1 p44, Figure 16).</summary>
+    /// <summary>The flags rise at the end of a packet: RX_DR at 130 + 137 us after CE, before the acknowledgement goes (Table 19 p42).</summary>
     [Fact]
     public void Moment_of_rx_dr()
     {

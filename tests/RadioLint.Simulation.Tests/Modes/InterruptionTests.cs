@@ -42,7 +42,7 @@ public class InterruptionTests
         Assert.Equal((3L, 1), (pair.Air.Packets, pair.Receiver.RxFifo.Count));
     }
 
-    /// <summary>6.1.1 p21: PRIM_RX written while a packet is about to go: the chip listens instead.</summary>
+    /// <summary>Figure 4 p22: PRIM_RX written while a packet is about to go: the chip listens instead.</summary>
     [Fact]
     public void Change_of_role_while_settling()
     {
@@ -96,7 +96,7 @@ public class InterruptionTests
         Assert.Equal((ChipState.Standby1, 0L), (pair.Sender.State, pair.Air.Packets));
     }
 
-    /// <summary>6.1.1 p21: power down in every state of a transaction leads to power down, and after it all works as before.</summary>
+    /// <summary>Figure 4 p22: power down in every state of a transaction leads to power down, and after it all works as before.</summary>
     [Fact]
     public void Power_down_at_any_time()
     {

@@ -6,7 +6,7 @@ namespace RadioLint.Tests.Simulation.Modes;
 /// <summary>Modes and their times. Places in the nRF24L01+ Product Specification 1.0.</summary>
 public class StateTests
 {
-    /// <summary>Table 16 p24: 1.5 ms from power down to standby; 6.1.3 p22.</summary>
+    /// <summary>Table 16 p24: 1.5 ms from power down to standby.</summary>
     [Fact]
     public void Start_up()
     {
@@ -36,7 +36,7 @@ public class StateTests
         Assert.Equal(ChipState.Standby1, pair.Sender.State);
     }
 
-    /// <summary>6.1.3.2 p22, Table 15 p24: CE high with nothing to send is standby-II; a payload then starts by itself after 130 us.</summary>
+    /// <summary>Table 15 p24: CE high with nothing to send is standby-II; a payload then starts by itself after 130 us.</summary>
     [Fact]
     public void Standby_2()
     {
