@@ -1,0 +1,206 @@
+using System.Globalization;
+
+namespace RadioLint.Tests.Truth;
+
+/// <summary>
+/// Draws networks: plausible ones, ones that are nearly so, and wild ones. A near miss is a plausible network with one thing changed, each kind of change
+/// as often as any other.
+/// </summary>
+public sealed class SketchDraw(ulong seed)
+{
+    private static readonly string[] Rates = ["250 kbps", "1 Mbps", "2 Mbps"];
+    private static readonly string[] Names = ["hub", "far", "mast", "store"];
+
+    private readonly Dice dice = new(seed);
+
+    public Sketch Next()
+    {
+        var plain = Plausible();
+        return dice.Below(20) switch
+        {
+            < 7 => plain,
+            < 17 => Change(plain),
+            _ => Change(Change(Change(plain))),
+        };
+    }
+
+    private Sketch Plausible()
+    {
+        var isAcknowledged = dice.Below(4) > 0;
+        var width = 3 + dice.Below(3);
+        var length = isAcknowledged ? dice.Below(3) : 1 + dice.Below(2);
+        var payloads = Enumerable.Range(0, 1 + dice.Below(2)).Select(i => ($"p{i}", 1 + dice.Below(32))).ToList();
+        var longest = payloads.Max(payload => payload.Item2);
+        var air = new List<(string, string)>
+        {
+            ("channel", Number(dice.Below(126))),
+            ("rate", Rates[dice.Below(3)]),
+        };
+        if (width != 5)
+            air.Add(("address-width", Number(width)));
+        if (dice.Below(3) == 0)
+            air.Add(("crc", Number(isAcknowledged ? 1 + dice.Below(2) : dice.Below(3))));
+        if (!isAcknowledged)
+            air.Add(("acknowledge", "false"));
+        if (length == 1)
+            air.Add(("payload-length", "exact"));
+        else if (length == 2)
+            air.Add(("payload-length", $"{Number(longest + dice.Below(33 - longest))} bytes"));
+        if (dice.Below(4) == 0)
+            air.Add(("retry", $"{{ limit: {Number(1 + dice.Below(15))} }}"));
+        var isSlow = air[1].Item2 == "250 kbps";
+        var nodes = Enumerable.Range(0, 2 + dice.Below(3)).Select(i => new NodeSketch(Names[i], Part(isSlow), [], [])).ToList();
+        var links = new List<LinkSketch>();
+        for (var i = 1; i < nodes.Count; i++)
+        {
+            var up = new LinkSketch(nodes[i].Name, ["hub"], payloads[dice.Below(payloads.Count)].Item1, []);
+            links.Add(up);
+            if (isAcknowledged && length == 0 && dice.Below(6) == 0)
+                links.Add(new("hub", [nodes[i].Name], payloads[dice.Below(payloads.Count)].Item1, [("with", "acknowledgement")]));
+            else if (dice.Below(8) == 0)
+                links.Add(new("hub", [nodes[i].Name], payloads[dice.Below(payloads.Count)].Item1, []));
+        }
+        if (nodes.Count > 2 && dice.Below(8) == 0)
+            links.Add(new("hub", [.. nodes.Skip(1).Select(node => node.Name)], payloads[0].Item1, isAcknowledged ? [("broadcast", "true"), ("acknowledge", "false")] : [("broadcast", "true")]));
+        if (isAcknowledged && dice.Below(6) == 0)
+            links[0] = links[0] with { More = [.. links[0].More, ("acknowledge", "false")] };
+        return new(air, nodes, links, payloads);
+    }
+
+    private string Part(bool isSlow) => dice.Below(8) switch { 0 when !isSlow => "nRF24L01", 1 => "Si24R1", _ => "nRF24L01+" };
+
+    private Sketch Change(Sketch sketch) => dice.Below(20) switch
+    {
+        0 => Air(sketch, "channel", Number(dice.Below(2) == 0 ? 126 + dice.Below(3) : dice.Below(128))),
+        1 => Own(sketch, ("channel", Number(dice.Below(126)))),
+        2 => Own(sketch, ("rate", Rates[dice.Below(3)])),
+        3 => Air(sketch, "address-width", Number(2 + dice.Below(5))),
+        4 => Own(sketch, ("address-width", Number(3 + dice.Below(3)))),
+        5 => Own(sketch, ("crc", Number(dice.Below(3)))),
+        6 => Own(sketch, ("acknowledge", dice.Below(2) == 0 ? "true" : "false")),
+        7 => Own(sketch, ("payload-length", Length())),
+        8 => Own(sketch, ("no-acknowledge", dice.Below(3) == 0 ? "true" : "false"), Unacknowledged),
+        9 => Air(sketch, "rate", "250 kbps") is var slow ? slow with { Nodes = [.. slow.Nodes.Select((node, i) => i == dice.Below(slow.Nodes.Count) ? node with { Part = "nRF24L01" } : node)] } : sketch,
+        10 => Air(sketch, "retry", $"{{ delay: {Number(250 * (1 + dice.Below(7)))} us, limit: {Number(1 + dice.Below(15))} }}"),
+        11 => Link(sketch, ("address", Address(sketch))),
+        12 => TwoLinks(sketch),
+        13 => Link(sketch, ("pipe", Number(dice.Below(7)))),
+        14 => Pipes(sketch),
+        15 => Many(sketch),
+        16 => Link(sketch, ("broadcast", "true"), several: true),
+        17 => sketch with { Payloads = [.. sketch.Payloads.Select((payload, i) => i == 0 ? (payload.Name, 30 + dice.Below(6)) : payload)] },
+        18 => Back(sketch),
+        _ => Air(sketch, dice.Below(2) == 0 ? "acknowledge" : "payload-length", dice.Below(2) == 0 ? "false" : "dynamic") is var odd && IsOdd(odd) ? sketch : odd,
+    };
+
+    // A key with a value of the other one's kind is no network at all.
+    private static bool IsOdd(Sketch sketch) => sketch.Air.Any(one => one is ("acknowledge", "dynamic") or ("payload-length", "false"));
+
+    private string Length() => dice.Below(3) switch { 0 => "dynamic", 1 => "exact", _ => $"{Number(1 + dice.Below(33))} bytes" };
+
+    private static Sketch Unacknowledged(Sketch sketch, int node) => sketch with
+    {
+        Links = [.. sketch.Links.Select(link => link.From == sketch.Nodes[node].Name && link.More.All(one => one.Key is not ("acknowledge" or "with")) ? link with { More = [.. link.More, ("acknowledge", "false")] } : link)],
+    };
+
+    private Sketch Own(Sketch sketch, (string Key, string Value) setting, Func<Sketch, int, Sketch>? more = null)
+    {
+        var at = dice.Below(sketch.Nodes.Count);
+        var changed = sketch with
+        {
+            Nodes = [.. sketch.Nodes.Select((node, i) => i == at ? node with { Air = [.. node.Air.Where(one => one.Key != setting.Key), setting] } : node)],
+        };
+        return more is null ? changed : more(changed, at);
+    }
+
+    private static Sketch Air(Sketch sketch, string key, string value) => sketch with { Air = [.. sketch.Air.Where(one => one.Key != key), (key, value)] };
+
+    private Sketch Link(Sketch sketch, (string Key, string Value) setting, bool several = false)
+    {
+        var at = dice.Below(sketch.Links.Count);
+        return sketch with
+        {
+            Links = [.. sketch.Links.Select((link, i) => i != at ? link : link with
+            {
+                To = several ? [.. sketch.Nodes.Select(node => node.Name).Where(name => name != link.From)] : link.To,
+                More = [.. link.More.Where(one => one.Key != setting.Key && !(several && one.Key == "with")), setting],
+            })],
+        };
+    }
+
+    // Two links, each to a pipe of the receiver's: prefixes that differ, last bytes that are the same.
+    private Sketch TwoLinks(Sketch sketch)
+    {
+        var (first, second) = (Address(sketch), Address(sketch));
+        var shared = dice.Below(3) switch { 0 => first[..^2] + second[^2..], 1 => second[..^2] + first[^2..], _ => first };
+        var pipes = dice.Below(2) == 0;
+        var own = sketch.Links.Where(link => link.To is ["hub"] && link.More.All(one => one.Key is not ("with" or "address"))).Take(2).ToList();
+        return sketch with
+        {
+            Links = [.. sketch.Links.Select(link => own.IndexOf(link) switch
+            {
+                0 => link with { More = [.. link.More, ("address", first), .. pipes ? [("pipe", "1")] : Array.Empty<(string, string)>()] },
+                1 => link with { More = [.. link.More, ("address", shared), .. pipes ? [("pipe", Number(1 + dice.Below(3)))] : Array.Empty<(string, string)>()] },
+                _ => link,
+            })],
+        };
+    }
+
+    private Sketch Pipes(Sketch sketch)
+    {
+        var number = dice.Below(6);
+        var value = dice.Below(4) switch { 0 => "closed", 1 => "0x" + Hex(1), _ => Address(sketch) };
+        var at = dice.Below(sketch.Nodes.Count);
+        return sketch with
+        {
+            Nodes = [.. sketch.Nodes.Select((node, i) => i == at ? node with { Pipes = [.. node.Pipes.Where(one => one.Key != Number(number)), (Number(number), value)] } : node)],
+        };
+    }
+
+    // Up to eight senders at one receiver, each with an address of its own.
+    private Sketch Many(Sketch sketch)
+    {
+        var more = Enumerable.Range(0, 4 + dice.Below(4)).Select(i => $"n{i}").ToList();
+        return sketch with
+        {
+            Nodes = [.. sketch.Nodes.Where(node => !node.Name.StartsWith('n')), .. more.Select(name => new NodeSketch(name, "nRF24L01+", [], []))],
+            Links = [.. sketch.Links.Where(link => !link.From.StartsWith('n')), .. more.Select(name => new LinkSketch(name, ["hub"], sketch.Payloads[0].Name, []))],
+        };
+    }
+
+    // A payload in acknowledgements that may not come.
+    private Sketch Back(Sketch sketch)
+    {
+        var link = sketch.Links[dice.Below(sketch.Links.Count)];
+        return link.To.Count > 1 || sketch.Links.Any(other => other.From == link.To[0] && other.To.Contains(link.From))
+            ? sketch
+            : sketch with { Links = [.. sketch.Links, new(link.To[0], [link.From], sketch.Payloads[^1].Name, [("with", "acknowledgement")])] };
+    }
+
+    private string Address(Sketch sketch)
+    {
+        var width = sketch.Air.FirstOrDefault(one => one.Key == "address-width").Value is { } stated ? int.Parse(stated, CultureInfo.InvariantCulture) : 5;
+        return "0x" + Hex(dice.Below(16) == 0 ? 3 + dice.Below(3) : Math.Clamp(width, 3, 5));
+    }
+
+    private string Hex(int bytes) => string.Concat(Enumerable.Range(0, bytes).Select(_ => (1 + dice.Below(254)).ToString("X2", CultureInfo.InvariantCulture)));
+
+    private static string Number(int value) => value.ToString(CultureInfo.InvariantCulture);
+}
+
+/// <summary>Numbers that are the same for a seed on every system (SplitMix64, Steele, Lea, Flood 2014).</summary>
+public sealed class Dice(ulong seed)
+{
+    private ulong state = seed;
+
+    public int Below(int limit) => (int)(Next() % (ulong)limit);
+
+    private ulong Next()
+    {
+        state += 0x9E3779B97F4A7C15;
+        var mixed = state;
+        mixed = (mixed ^ (mixed >> 30)) * 0xBF58476D1CE4E5B9;
+        mixed = (mixed ^ (mixed >> 27)) * 0x94D049BB133111EB;
+        return mixed ^ (mixed >> 31);
+    }
+}
