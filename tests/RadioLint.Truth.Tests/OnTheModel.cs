@@ -3,6 +3,7 @@ using RadioLint.Facts;
 using RadioLint.Model;
 using RadioLint.Radio;
 using RadioLint.Simulation;
+using Air = RadioLint.Simulation.Air;
 
 namespace RadioLint.Tests.Truth;
 
