@@ -62,6 +62,10 @@ public static class Linter
         return new(Verdict.Settle(findings, rules, options), network);
     }
 
+    /// <summary>Checks a manifest given as text by its own rules alone. Without an options object: its setters are another method to each platform that Core is built for.</summary>
+    /// <param name="include">As in <see cref="CheckOptions.Include"/>.</param>
+    public static CheckResult Check(string name, string text, Func<string, byte[]?> include) => Check(new SourceText(name, text), new CheckOptions { Include = include });
+
     /// <summary>The network as far as the text can be read, judged by no rule; null when it cannot be read far enough.</summary>
     /// <param name="include">As in <see cref="CheckOptions.Include"/>.</param>
     public static Network? Read(SourceText source, Func<string, byte[]?> include)

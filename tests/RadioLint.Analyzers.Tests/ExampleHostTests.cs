@@ -19,6 +19,48 @@ public sealed class ExampleHostTests
         Assert.Equal(shown, await Run(new InPieces(log, bytesAtOnce)));
     }
 
+    [Fact]
+    public async Task Its_mistakes_are_told_as_the_page_shows()
+    {
+        var page = (await File.ReadAllTextAsync(Path.Combine(Repository.Root, "docs", "csharp-host.md"), TestContext.Current.CancellationToken)).ReplaceLineEndings("\n");
+        var shown = page.Split("\n## What is found\n")[1].Split("```text\n")[1].Split("```")[0];
+        var program = HostProgram.OfApiary() with
+        {
+            Sources =
+            [
+                "global using System; global using System.Collections.Generic; global using System.IO; global using System.Threading; global using System.Threading.Tasks;",
+                "#define MISTAKES\n#line 1 \"Mistakes.cs\"\n" + await File.ReadAllTextAsync(Path.Combine(Folder, "Mistakes.cs"), TestContext.Current.CancellationToken),
+            ],
+        };
+        Quiet.Compiles(string.Join('\n', program.Complaints().Split('\n').Where(line => line.Contains(" error CS", StringComparison.Ordinal))));
+        var said = (await Diagnosed.Of(program)).Where(one => one.Location.IsInSource && one.Severity >= Microsoft.CodeAnalysis.DiagnosticSeverity.Warning).Select(Printed);
+        Assert.Equal(shown, string.Concat(said));
+    }
+
+    [Fact]
+    public async Task It_has_no_mistakes_itself()
+    {
+        var program = HostProgram.OfApiary() with
+        {
+            Target = Target.Net100.WithPorts,
+            Sources =
+            [
+                "global using System; global using System.Collections.Generic; global using System.IO; global using System.Linq; global using System.Threading; global using System.Threading.Tasks;",
+                .. new[] { "GatewayLog.cs", "Apiary.cs", "Views.cs" }.Select(file => File.ReadAllText(Path.Combine(Folder, file))),
+            ],
+        };
+        Assert.Equal("", string.Join('\n', await Diagnosed.InCode(program)));
+    }
+
+    // As MSBuild prints it.
+    private static string Printed(Microsoft.CodeAnalysis.Diagnostic one)
+    {
+        var at = one.Location.GetMappedLineSpan();
+        return string.Create(
+            System.Globalization.CultureInfo.InvariantCulture,
+            $"{at.Path}({at.StartLinePosition.Line + 1},{at.StartLinePosition.Character + 1}): {(one.Severity == Microsoft.CodeAnalysis.DiagnosticSeverity.Error ? "error" : "warning")} {one.Id}: {one.GetMessage(System.Globalization.CultureInfo.InvariantCulture)}\n");
+    }
+
     private static async Task<string> Run(Stream log)
     {
         var program = HostProgram.OfApiary() with

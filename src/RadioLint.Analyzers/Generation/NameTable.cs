@@ -25,7 +25,7 @@ internal sealed class NameTable(string kind, IEnumerable<string> taken, List<Rem
         {
             var clash = derived.Select(ending => plain + ending).Prepend(plain).FirstOrDefault(users.ContainsKey);
             var other = clash is null ? "a name that the generated code needs itself" : $"`{users[clash]}`";
-            clashes.Add(new($"`{written}` and {other} both become `{clash ?? plain}` in C#; the later one is called `{name}`, rename one of the two"));
+            clashes.Add(new($"`{written}` and {other} both become `{clash ?? plain}` in C#, and the later one is called `{name}`; rename one of the two"));
         }
         users[name] = written;
         foreach (var ending in derived)

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Text;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.CSharp;
-using Microsoft.CodeAnalysis.Diagnostics;
 using Microsoft.CodeAnalysis.Text;
 
 namespace RadioLint.Analyzers.Generation;
@@ -28,13 +27,13 @@ public sealed class NetworkGenerator : IIncrementalGenerator
 
     public void Initialize(IncrementalGeneratorInitializationContext context)
     {
-        var manifests = context.AdditionalTextsProvider.Where(static file => IsManifest(file.Path)).Select(Read).WithTrackingName(ManifestsStep);
+        var manifests = context.AdditionalTextsProvider.Where(static file => ManifestFiles.IsManifest(file.Path)).Select(Read).WithTrackingName(ManifestsStep);
         // A manifest may include any of them; which one is known only when it is read.
-        var others = context.AdditionalTextsProvider.Where(static file => MayBeIncluded(file.Path)).Select(Read).Collect()
+        var others = context.AdditionalTextsProvider.Where(static file => ManifestFiles.MayBeIncluded(file.Path)).Select(Read).Collect()
             .Select(static (files, _) => new EquatableArray<InputFile>(files)).WithTrackingName(OtherFilesStep);
         var settings = context.AnalyzerConfigOptionsProvider
             .Combine(context.CompilationProvider.Select(static (compilation, _) => compilation.AssemblyName ?? ""))
-            .Select(static (pair, _) => Settings(pair.Left.GlobalOptions, pair.Right)).WithTrackingName(SettingsStep);
+            .Select(static (pair, _) => ProjectSettings.Of(pair.Left.GlobalOptions, pair.Right)).WithTrackingName(SettingsStep);
         var platform = context.ParseOptionsProvider.Combine(context.CompilationProvider.Select(static (compilation, _) => Types(compilation)))
             .Select(static (pair, _) => PlatformOf(pair.Left, pair.Right)).WithTrackingName(PlatformStep);
         var networks = manifests.Combine(others).Combine(settings)
@@ -53,24 +52,8 @@ public sealed class NetworkGenerator : IIncrementalGenerator
         context.RegisterSourceOutput(support, static (output, files) => Write(output, files));
     }
 
-    private static bool IsManifest(string path) =>
-        path.EndsWith(".radio.yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".radio.json", StringComparison.OrdinalIgnoreCase);
-
-    private static bool MayBeIncluded(string path) =>
-        !IsManifest(path)
-        && (path.EndsWith(".yaml", StringComparison.OrdinalIgnoreCase) || path.EndsWith(".yml", StringComparison.OrdinalIgnoreCase)
-            || path.EndsWith(".json", StringComparison.OrdinalIgnoreCase));
-
     private static InputFile Read(AdditionalText file, CancellationToken cancel) =>
-        new(file.Path.Replace('\\', '/'), file.GetText(cancel)?.ToString() ?? "");
-
-    private static ProjectSettings Settings(AnalyzerConfigOptions options, string assembly)
-    {
-        string? Property(string name) => options.TryGetValue("build_property." + name, out var value) && value.Trim().Length > 0 ? value.Trim() : null;
-        return new(
-            CSharp.Namespace(Property("RadioLintNamespace") ?? Property("RootNamespace") ?? assembly),
-            string.Equals(Property("RadioLintAccess"), "public", StringComparison.OrdinalIgnoreCase) ? "public" : "internal");
-    }
+        new(ManifestFiles.PathOf(file), file.GetText(cancel)?.ToString() ?? "");
 
     private static (bool HasSpans, bool HasSpi) Types(Compilation compilation) => (
         compilation.GetTypeByMetadataName("System.ReadOnlySpan`1") is not null,
@@ -96,12 +79,18 @@ public sealed class NetworkGenerator : IIncrementalGenerator
         var first = classes.First(one => string.Equals(one.Text, name, StringComparison.OrdinalIgnoreCase)).Path;
         if (first != network.Path)
         {
-            output.ReportDiagnostic(Remarks.OfClash(network.Path, $"nothing is generated from this manifest: its class {name} comes from {first}; rename one of the two networks"));
+            Report(output, Remarks.OfClash(network.Path, $"nothing is generated from this manifest: its class {name} comes from {first}; rename one of the two networks", network.OnClash));
             return;
         }
         foreach (var clash in network.Clashes)
-            output.ReportDiagnostic(Remarks.OfClash(network.Path, clash.Message));
+            Report(output, Remarks.OfClash(network.Path, clash.Message, network.OnClash));
         Write(output, network.Files);
+    }
+
+    private static void Report(SourceProductionContext output, Diagnostic? remark)
+    {
+        if (remark is not null)
+            output.ReportDiagnostic(remark);
     }
 
     private static void Write(SourceProductionContext output, EquatableArray<GeneratedFile> files)

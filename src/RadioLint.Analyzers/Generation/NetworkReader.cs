@@ -1,5 +1,7 @@
 using System.Text;
+using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Rules.HostCode;
 using RadioLint.Text;
 
 namespace RadioLint.Analyzers.Generation;
@@ -12,12 +14,12 @@ internal static class NetworkReader
         try
         {
             var network = Linter.Read(new SourceText(manifest.Path, manifest.Text), below => Included(manifest.Path, below, others));
-            return network is null ? new(manifest.Path, null, default, default, null) : Write(network, manifest.Path, settings);
+            return network is null ? new(manifest.Path, null, default, default, null, null) : Write(network, manifest.Path, settings);
         }
         // The one place: a defect of ours must not take the user's build down.
         catch (Exception fault) when (fault is not OperationCanceledException)
         {
-            return new(manifest.Path, null, default, default, $"{fault.GetType().Name}: {OneLine.Of(fault.Message)}");
+            return new(manifest.Path, null, default, default, null, $"{fault.GetType().Name}: {OneLine.Of(fault.Message)}");
         }
     }
 
@@ -44,8 +46,11 @@ internal static class NetworkReader
         Add(".Links", code => LinkWriter.Write(code, network, names, $"global::{settings.Namespace}.{names.Class}"));
         foreach (var payload in names.Payloads)
             Add($".{payload.Name}", code => PayloadWriter.Write(code, payload, clashes));
-        return new(path, names.Class, new(files), new(clashes), null);
+        return new(path, names.Class, new(files), new(clashes), SeverityOf(network, HostRules.NameClash), null);
     }
+
+    private static Severity? SeverityOf(Network network, Descriptor rule) =>
+        network.Rules.Severities.FirstOrDefault(setting => setting.Rule.Text == rule.Id)?.Severity.Value;
 
     private static byte[]? Included(string manifest, string below, EquatableArray<InputFile> others)
     {

@@ -1,28 +1,23 @@
 using Microsoft.CodeAnalysis;
-using Microsoft.CodeAnalysis.Text;
+using RadioLint.Analyzers.Checking;
+using RadioLint.Findings;
+using RadioLint.Rules.HostCode;
 
 namespace RadioLint.Analyzers.Generation;
 
-/// <summary>The little that the generator has to say itself.</summary>
+/// <summary>The little that has no place in a manifest: it stands at its start.</summary>
 internal static class Remarks
 {
-    private const string Category = "RadioLint";
+    /// <summary>Null when the manifest wants to hear nothing of it.</summary>
+    public static Diagnostic? OfClash(string path, string message, Severity? wanted) => wanted is Severity.Silent ? null : Diagnostic.Create(
+        Descriptors.Of(HostRules.NameClash), StartOf(path), Descriptors.InCompiler(wanted ?? HostRules.NameClash.Severity), null, null, message);
 
-    private static readonly DiagnosticDescriptor Clash = new(
-        "RL9022", "Generated names clash", "{0}", Category, DiagnosticSeverity.Warning, isEnabledByDefault: true);
+    public static Diagnostic OfPlatform(string path, string lack) => Diagnostic.Create(Descriptors.Of(HostRules.UnfitProject), StartOf(path), $"this project has {lack}");
 
-    private static readonly DiagnosticDescriptor Unfit = new(
-        "RL9025", "Project cannot hold the generated code", "this project has {0}", Category, DiagnosticSeverity.Error, isEnabledByDefault: true);
+    public static Diagnostic OfFailure(string path, string failure) =>
+        OfDefect(path, $"failed on this manifest and generated nothing from it, a defect of RadioLint ({failure}): report it with the manifest");
 
-    private static readonly DiagnosticDescriptor Failed = new(
-        "RL9026", "Generator failed", "RadioLint failed on this manifest and generated nothing from it, a defect of RadioLint ({0}): report it with the manifest",
-        Category, DiagnosticSeverity.Warning, isEnabledByDefault: true);
-
-    public static Diagnostic OfClash(string path, string message) => Diagnostic.Create(Clash, StartOf(path), message);
-
-    public static Diagnostic OfPlatform(string path, string lack) => Diagnostic.Create(Unfit, StartOf(path), lack);
-
-    public static Diagnostic OfFailure(string path, string failure) => Diagnostic.Create(Failed, StartOf(path), failure);
+    public static Diagnostic OfDefect(string path, string sentence) => Diagnostic.Create(Descriptors.Of(HostRules.Defect), StartOf(path), $"RadioLint {sentence}");
 
     private static Location StartOf(string path) => Location.Create(path, default, default);
 }

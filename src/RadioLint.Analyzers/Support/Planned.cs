@@ -5,10 +5,10 @@
 namespace RadioLint;
 
 /// <summary>
-/// Binds a constant, field, property, parameter or enum member of the program's own to a setting of the plan, such as <c>air.channel</c>: a
+/// Binds a constant, field, property, parameter, enum member or payload struct of the program's own to a setting of the plan, such as <c>air.channel</c>: a
 /// value that differs from the plan is then an error that names both.
 /// </summary>
-[global::System.AttributeUsage(global::System.AttributeTargets.Field | global::System.AttributeTargets.Property | global::System.AttributeTargets.Parameter)]
+[global::System.AttributeUsage(global::System.AttributeTargets.Field | global::System.AttributeTargets.Property | global::System.AttributeTargets.Parameter | global::System.AttributeTargets.Struct)]
 internal sealed class PlannedAttribute : global::System.Attribute
 {
     /// <summary>Binds to a setting.</summary>

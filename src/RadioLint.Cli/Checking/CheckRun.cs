@@ -27,6 +27,24 @@ internal readonly record struct Extent(int Networks, int Nodes, int Links, int R
 /// <param name="Unreadable">Manifests whose faults leave no network to speak of.</param>
 internal sealed record CheckOutcome(ImmutableArray<Finding> Findings, Extent Extent, int Unreadable, ImmutableArray<Unread> Unread)
 {
+    private readonly Lazy<Dictionary<Finding, string>> names = new(() =>
+        FindingNames.Of(Findings).ToDictionary(one => one.Finding, one => one.Name, Same.Instance));
+
+    /// <summary>Findings that a baseline knows: told apart, and no reason to fail.</summary>
+    public ImmutableArray<Finding> Known { get; init; } = [];
+
+    /// <summary>The name that a finding keeps from run to run, whether it is known or not.</summary>
+    public string NameOf(Finding finding) => names.Value[finding];
+
+    private sealed class Same : IEqualityComparer<Finding>
+    {
+        public static readonly Same Instance = new();
+
+        public bool Equals(Finding? x, Finding? y) => ReferenceEquals(x, y);
+
+        public int GetHashCode(Finding obj) => System.Runtime.CompilerServices.RuntimeHelpers.GetHashCode(obj);
+    }
+
     public int Count(Severity severity) => Findings.Count(finding => finding.Severity == severity);
 }
 
@@ -38,18 +56,28 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
     private readonly ImmutableArray<Finding>.Builder findings = ImmutableArray.CreateBuilder<Finding>();
     private readonly List<Unread> unread = [];
     private readonly List<string> alsoRead = [];
-    private Extent extent = new(0, 0, 0, RadioLint.Rules.Catalogue.All.Length);
+    private readonly SortedSet<string> baselines = new(StringComparer.Ordinal);
+    private Extent extent = new(0, 0, 0, RadioLint.Rules.Catalogue.OfManifests.Length);
     private int unreadable;
 
     /// <summary>Files that manifests were judged by or took something from, as findings name them.</summary>
     public IReadOnlyList<string> AlsoRead => alsoRead;
 
+    /// <summary>Baselines that the folders' `.radiolint.yaml` name, as full paths.</summary>
+    public IReadOnlyCollection<string> Baselines => baselines;
+
     /// <summary>Checks one manifest; what is found joins the outcome. Null when the file cannot be read.</summary>
     public (byte[] Bytes, CheckResult Result)? Check(ManifestFile file)
     {
-        var bytes = file.Path is { } path ? Read(file.Name, path) : BoundedReader.Read(around.Input);
-        if (bytes is null)
-            return null;
+        return Bytes(file) is { } bytes ? (bytes, Check(file, bytes)) : null;
+    }
+
+    /// <summary>A manifest's bytes; null when it cannot be read.</summary>
+    public byte[]? Bytes(ManifestFile file) => file.Path is { } path ? Read(file.Name, path) : BoundedReader.Read(around.Input);
+
+    /// <summary>Checks a manifest whose bytes are at hand; what is found joins the outcome.</summary>
+    public CheckResult Check(ManifestFile file, byte[] bytes)
+    {
         var project = ProjectOf(file);
         var result = Linter.Check(file.Name, bytes, new()
         {
@@ -64,7 +92,7 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
             extent = extent.With(network);
         else
             unreadable++;
-        return (bytes, result);
+        return result;
     }
 
     /// <summary>All that was found so far.</summary>
@@ -81,6 +109,8 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
         var name = ManifestFile.Slashes(shown);
         var project = Read(name, path) is { } bytes ? ProjectFile.Read(name, bytes) : ProjectFile.None;
         projects.Add(path, project);
+        if (project.Baseline is { } baseline)
+            baselines.Add(Path.GetFullPath(baseline.Value, Path.GetDirectoryName(path)!));
         alsoRead.Add(name);
         foreach (var finding in project.Findings.Select(Weigh).Where(finding => finding.Severity is not Severity.Silent).OrderBy(finding => finding.Place.Start))
             Add(finding);

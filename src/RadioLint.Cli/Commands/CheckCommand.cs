@@ -15,6 +15,8 @@ internal static class CheckCommand
     {
         Text,
         Json,
+        Sarif,
+        Junit,
     }
 
     public static Verb Make()
@@ -25,11 +27,13 @@ internal static class CheckCommand
             Description = "manifests; a folder means every *.radio.yaml and *.radio.json below it, - means standard input, nothing means this folder",
             Arity = ArgumentArity.ZeroOrMore,
         };
-        var form = new Choice<Form>("--format", "text for people and editors, json for programs (docs/json-output.md)", ("text", Form.Text), ("json", Form.Json));
+        var form = new Choice<Form>("--format", "text for people and editors, json for programs (docs/json-output.md), sarif 2.1.0 and junit for services", ("text", Form.Text), ("json", Form.Json), ("sarif", Form.Sarif), ("junit", Form.Junit));
         var failOn = new Choice<Severity?>(
             "--fail-on", "the weakest finding that makes the exit status 1",
             ("error", Severity.Error), ("warning", Severity.Warning), ("info", Severity.Info), ("none", null));
         var terms = new CheckTermsOptions();
+        var mending = new MendOptions();
+        var baselines = new BaselineOptions();
         var inputName = new Option<string>("--stdin-name")
         {
             HelpName = "FILE",
@@ -40,6 +44,8 @@ internal static class CheckCommand
             Description = "print the manifest with every default filled in; findings go to standard error",
         };
         var command = new Command("check", "finds what is wrong with a network before it is built") { places, form.Option, failOn.Option };
+        mending.AddTo(command);
+        baselines.AddTo(command);
         terms.AddTo(command);
         command.Add(inputName);
         command.Add(showEffective);
@@ -48,16 +54,24 @@ internal static class CheckCommand
             var unread = new List<Unread>();
             var named = parsed.All(places).DefaultIfEmpty(".");
             var files = ManifestFinder.Find(named, parsed.Only(inputName), around, unread);
-            var run = new CheckRun(terms.Read(parsed, around), around);
+            var asked = terms.Read(parsed, around);
+            var mender = mending.Read(parsed, asked, around);
+            var run = new CheckRun(asked, around);
             var (shape, level) = (form.Read(parsed), failOn.Read(parsed));
             if (parsed.Has(showEffective))
                 Refuse(files, shape);
             foreach (var file in files)
             {
-                if (run.Check(file) is var (bytes, result) && parsed.Has(showEffective))
+                if (run.Bytes(file) is not { } written)
+                    continue;
+                var bytes = mender?.Mend(file, written) ?? written;
+                var result = run.Check(file, bytes);
+                if (parsed.Has(showEffective))
                     EffectiveText.Write(around.Results, file, bytes, result);
             }
-            var outcome = run.Outcome(unread);
+            var outcome = baselines.Apply(parsed, run.Outcome(unread), run.Baselines, around);
+            if (mender is { IsDry: true })
+                return Status(outcome, level, around);
             if (parsed.Has(showEffective))
             {
                 around.Results.Flush();
@@ -81,12 +95,22 @@ internal static class CheckCommand
 
     private static void Report(CheckOutcome outcome, Form form, Surroundings around)
     {
-        if (form is Form.Json)
+        switch (form)
         {
-            JsonReport.Write(around.Results.BaseStream, outcome);
-            return;
+            case Form.Json:
+                JsonReport.Write(around.Results.BaseStream, outcome);
+                break;
+            case Form.Sarif:
+                SarifReport.Write(around.Results.BaseStream, outcome);
+                break;
+            case Form.Junit:
+                JunitReport.Write(around.Results.BaseStream, outcome);
+                break;
+            case Form.Text:
+            default:
+                WriteText(outcome, new(around.Results, new(around.HasColour), around.Width));
+                break;
         }
-        WriteText(outcome, new(around.Results, new(around.HasColour), around.Width));
     }
 
     private static void WriteText(CheckOutcome outcome, TextReport report)
@@ -119,7 +143,9 @@ internal static class CheckCommand
         new Example("radiolint check --rule RL8304=silent --rule RL3201=error", "without the list of missing facts, and stricter about one rule"),
         new Example("radiolint check - --stdin-name hives.radio.yaml < unsaved.txt", "a text that is not in its file yet, as an editor does it"),
         new Example("radiolint check hives.radio.yaml --show-effective > full.radio.yaml", "what the manifest says with every default written out"),
-        new Example("radiolint check --format json > findings.json", "for another program"));
+        new Example("radiolint check hives.radio.yaml --fix --dry-run", "what the safe edits would change; without --dry-run they are made"),
+        new Example("radiolint check hives.radio.yaml --baseline known.json --adopt", "begin with a network that works: from here on only new findings fail"),
+        new Example("radiolint check --format sarif > findings.sarif", "for a service; --format json for a program"));
 
     private static readonly ImmutableArray<string> Remarks = ImmutableArray.Create(
         "Severities, the later wins: the rule's own, the nearest `.radiolint.yaml` upwards to the repository's root, the manifest's `rules`, `--rule`.",

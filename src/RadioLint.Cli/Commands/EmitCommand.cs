@@ -34,14 +34,26 @@ internal sealed class EmitCommand
 
     private readonly Option<string> templates = new("--templates") { HelpName = "DIR", Description = "templates of your own; a file takes the place of the built-in one of its name" };
     private readonly Option<string> depfile = new("--depfile") { HelpName = "FILE", Description = "write what the headers depend on, for make and ninja" };
+    private readonly Option<string> made = new("--made") { HelpName = "FILE", Description = "list what was made, one path a line" };
+    private readonly Option<string> read = new("--read") { HelpName = "FILE", Description = "list what it was made from, one path a line" };
     private readonly Option<bool> checkOnly = new("--check") { Description = "write nothing; list what is stale, edited by hand or left over" };
     private readonly Option<bool> force = new("--force") { Description = "overwrite files that were edited by hand" };
+    private readonly Choice<Form> form = new("--format", "text for people and editors, build for MSBuild", ("text", Form.Text), ("build", Form.Build));
     private readonly CheckTermsOptions terms = new();
+
+    private enum Form
+    {
+        Text,
+        Build,
+    }
 
     public static Verb Make()
     {
         var emit = new EmitCommand();
-        var command = new Command("emit", "writes one matched C header for each node") { emit.manifest, emit.output, emit.nodes, emit.templates, emit.depfile, emit.checkOnly, emit.force };
+        var command = new Command("emit", "writes one matched C header for each node")
+        {
+            emit.manifest, emit.output, emit.nodes, emit.templates, emit.depfile, emit.made, emit.read, emit.checkOnly, emit.force, emit.form.Option,
+        };
         emit.terms.AddTo(command);
         return new(command, Examples, Remarks, emit.Run);
     }
@@ -49,6 +61,7 @@ internal sealed class EmitCommand
     private ExitStatus Run(ParseResult parsed, Surroundings around)
     {
         var folder = parsed.Only(output) ?? throw new CannotWorkException("`radiolint emit` needs a folder for the headers", "add `--out DIR`");
+        var shape = form.Read(parsed);
         var asked = terms.Read(parsed, around);
         var run = new CheckRun(asked with { Severities = asked.Severities.SetItem(StillOpen, Severity.Error) }, around);
         var file = File(parsed.Only(manifest)!, around, out var notFound);
@@ -58,7 +71,7 @@ internal sealed class EmitCommand
             return ExitStatus.NotDone;
         var errors = outcome.Findings.Where(finding => finding.Severity is Severity.Error).ToList();
         if (network is null || errors.Count > 0)
-            return Refuse(errors, around);
+            return Refuse(errors, shape, around);
         var options = new EmitOptions
         {
             Manifest = file!.Name,
@@ -66,11 +79,13 @@ internal sealed class EmitCommand
             Nodes = [.. parsed.All(nodes)],
             Templates = parsed.Only(templates),
             Depfile = parsed.Only(depfile),
+            MadeList = parsed.Only(made),
+            ReadList = parsed.Only(read),
             CheckOnly = parsed.Has(checkOnly),
             Force = parsed.Has(force),
             AlsoRead = [.. run.AlsoRead.Distinct(StringComparer.Ordinal)],
         };
-        return Report(Execute(network, options), options, around);
+        return Report(Execute(network, options), options, shape, around);
     }
 
     private static ManifestFile? File(string place, Surroundings around, out List<Unread> notFound)
@@ -95,23 +110,30 @@ internal sealed class EmitCommand
         }
     }
 
-    private static ExitStatus Refuse(List<Finding> errors, Surroundings around)
+    private static ExitStatus Refuse(List<Finding> errors, Form shape, Surroundings around)
     {
         var report = new TextReport(around.Results, new Paint(around.HasColour), around.Width);
         foreach (var finding in errors)
-            report.Write(finding);
+        {
+            if (shape is Form.Build)
+                BuildReport.Write(around.Results, finding);
+            else
+                report.Write(finding);
+        }
         around.Note($"nothing is written: {TextReport.Count(errors.Count, "error")} to mend first");
         return ExitStatus.Failed;
     }
 
-    private static ExitStatus Report(EmitReport report, EmitOptions options, Surroundings around)
+    private static ExitStatus Report(EmitReport report, EmitOptions options, Form shape, Surroundings around)
     {
         if (report.UnknownNodes is [var (name, nearest), ..])
             throw new CannotWorkException($"the manifest has no node or group `{name}`", nearest is null ? null : $"the nearest is `{nearest}`");
         var errors = report.Findings.Where(finding => finding.Severity is Severity.Error).ToList();
         if (errors.Count > 0)
-            return Refuse(errors, around);
+            return Refuse(errors, shape, around);
         EmitSummary.Write(around.Results, report, options);
+        if (shape is Form.Build)
+            BuildReport.Write(around.Results, report, options);
         return report.IsCurrent ? ExitStatus.Passed : ExitStatus.Failed;
     }
 

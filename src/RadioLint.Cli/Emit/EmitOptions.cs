@@ -26,6 +26,12 @@ public sealed record EmitOptions
     /// <summary>A file of `target: prerequisite` lines for make and ninja.</summary>
     public string? Depfile { get; init; }
 
-    /// <summary>Other files that the manifest was read from, for the depfile.</summary>
+    /// <summary>A file that lists what was made, the record among it: one path a line.</summary>
+    public string? MadeList { get; init; }
+
+    /// <summary>A file that lists what the headers were made from: one path a line.</summary>
+    public string? ReadList { get; init; }
+
+    /// <summary>Other files that the manifest was read from, for the depfile and the list.</summary>
     public ImmutableArray<string> AlsoRead { get; init; } = [];
 }

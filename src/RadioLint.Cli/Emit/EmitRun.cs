@@ -61,12 +61,19 @@ public static class EmitRun
         OutputFolder.Replace(record, recordNow);
         foreach (var file in changing)
             folder.Write(file.Name, file.Text);
-        if (options.Depfile is { } depfile)
-        {
-            var sources = options.AlsoRead.Append(options.Manifest).Concat(used.Select(name => TemplatePath(options, name)));
-            OutputFolder.Replace(depfile, Depfile.Text(set.Files.Select(file => folder.PathOf(file.Name)), sources.Distinct(StringComparer.Ordinal)));
-        }
+        WriteLists(options, [.. set.Files.Select(file => folder.PathOf(file.Name))], record.Replace('\\', '/'), used);
         return report with { Written = paths };
+    }
+
+    private static void WriteLists(EmitOptions options, IReadOnlyList<string> headers, string record, IEnumerable<string> templates)
+    {
+        var sources = options.AlsoRead.Append(options.Manifest).Concat(templates.Select(name => TemplatePath(options, name))).Distinct(StringComparer.Ordinal).ToList();
+        if (options.Depfile is { } depfile)
+            OutputFolder.Replace(depfile, Depfile.Text(headers, sources));
+        if (options.MadeList is { } made)
+            OutputFolder.Replace(made, Depfile.Lines([.. headers, record]));
+        if (options.ReadList is { } read)
+            OutputFolder.Replace(read, Depfile.Lines(sources));
     }
 
     private static ImmutableArray<string> Paths(OutputFolder folder, EmitSet set, FileState state) =>

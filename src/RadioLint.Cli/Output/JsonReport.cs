@@ -30,7 +30,7 @@ internal static class JsonReport
             WriteExtent(json, outcome);
             json.WriteStartArray("findings");
             foreach (var finding in outcome.Findings)
-                Write(json, finding);
+                Write(json, finding, outcome.NameOf(finding));
             json.WriteEndArray();
             json.WriteStartArray("unread");
             foreach (var (file, reason) in outcome.Unread)
@@ -54,13 +54,15 @@ internal static class JsonReport
         json.WriteNumber("links", outcome.Extent.Links);
         json.WriteNumber("rules", outcome.Extent.Rules);
         json.WriteNumber("unreadable", outcome.Unreadable);
+        json.WriteNumber("known", outcome.Known.Length);
         json.WriteEndObject();
     }
 
-    private static void Write(Utf8JsonWriter json, Finding finding)
+    private static void Write(Utf8JsonWriter json, Finding finding, string name)
     {
         json.WriteStartObject();
         json.WriteString("rule", finding.Rule.Id);
+        json.WriteString("name", name);
         json.WriteString("severity", TextReport.Word(finding.Severity));
         Write(json, finding.Place);
         json.WriteString("message", finding.Message);

@@ -65,6 +65,8 @@ internal sealed class TextReport(TextWriter output, Paint paint, int? width = nu
             parts.Add(Count(warnings, "warning"));
         if (infos > 0)
             parts.Add(FormattableString.Invariant($"{infos} info"));
+        if (outcome.Known.Length > 0)
+            parts.Add(FormattableString.Invariant($"{outcome.Known.Length} known"));
         return parts.Count == 0 ? "nothing found" : string.Join(", ", parts);
     }
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Rules.Addressing;
+using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
 using RadioLint.Rules.Payloads;
@@ -112,9 +113,15 @@ public static class Catalogue
         TemplateFault.Rule,
         SameOutputFile.Rule);
 
-    /// <summary>All of them, in the order of their IDs.</summary>
-    public static ImmutableArray<Descriptor> All { get; } =
+    /// <summary>What only the compiler can meet: faults of C# code beside a manifest.</summary>
+    public static ImmutableArray<Descriptor> OfHostCode => HostRules.All;
+
+    /// <summary>What a manifest is checked for, in the order of the IDs.</summary>
+    public static ImmutableArray<Descriptor> OfManifests { get; } =
         ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).Concat(OfEmitting).OrderBy(rule => rule.Id, StringComparer.Ordinal));
+
+    /// <summary>All of them, in the order of their IDs; those on C# code are the last.</summary>
+    public static ImmutableArray<Descriptor> All { get; } = OfManifests.AddRange(OfHostCode);
 
     /// <summary>The rule with an ID, or null.</summary>
     public static Descriptor? Find(string id) => All.FirstOrDefault(rule => string.Equals(rule.Id, id, StringComparison.Ordinal));

@@ -64,8 +64,8 @@ public sealed class NameTests
             Assert.Contains(member, reading.MemberNames);
         Assert.Equal(
             [
-                "RL9022: `hive1` and `hive-1` both become `Hive1` in C#; the later one is called `Hive12`, rename one of the two",
-                "RL9022: `weight` and `weight-raw` both become `WeightRaw` in C#; the later one is called `Weight2`, rename one of the two",
+                "RL9022: `hive1` and `hive-1` both become `Hive1` in C#, and the later one is called `Hive12`; rename one of the two",
+                "RL9022: `weight` and `weight-raw` both become `WeightRaw` in C#, and the later one is called `Weight2`; rename one of the two",
             ],
             result.Diagnostics.Select(one => $"{one.Id}: {one.GetMessage(System.Globalization.CultureInfo.InvariantCulture)}"));
     }
@@ -132,7 +132,7 @@ public sealed class NameTests
         var old = (HostProgram.OfApiary() with { Target = Target.Net80 with { Language = LanguageVersion.CSharp9 } }).Run().Result;
         Assert.Empty(old.GeneratedSources);
         Assert.Equal(
-            "RL9025 this project has C# 9.0, and the generated code needs C# 10 or later: set LangVersion",
+            "RL9025 this project has C# 9.0, and the generated code needs C# 10 or later; set LangVersion",
             Assert.Single(old.Diagnostics.Select(one => $"{one.Id} {one.GetMessage(System.Globalization.CultureInfo.InvariantCulture)}")));
 
         var bare = Target.Standard with { References = [.. Target.Standard.References.Where(one => one.Display?.EndsWith("System.Memory.dll", StringComparison.Ordinal) != true)] };

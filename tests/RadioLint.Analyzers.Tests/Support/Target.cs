@@ -30,6 +30,13 @@ public sealed record Target(string Name, LanguageVersion Language, ImmutableArra
         References = [.. References, Reference(Package("system.device.gpio", "4.2.0", "lib", "net8.0", "System.Device.Gpio.dll"))],
     };
 
+    /// <summary>The same with the serial port of the general package.</summary>
+    public Target WithPorts => this with
+    {
+        Name = Name + " with ports",
+        References = [.. References, Reference(Package("system.io.ports", "10.0.15", "lib", "net10.0", "System.IO.Ports.dll"))],
+    };
+
     public override string ToString() => Name;
 
     private static PortableExecutableReference Reference(string path) => MetadataReference.CreateFromFile(path);

@@ -1,3 +1,4 @@
+using System.Globalization;
 using RadioLint.Cli.Tests.Support;
 using Xunit;
 
@@ -95,6 +96,49 @@ public sealed class EmitTests
         Assert.Contains("larkfield-apiary.radio.yaml", text, StringComparison.Ordinal);
         Assert.Contains("parts.yaml", text, StringComparison.Ordinal);
         Assert.Contains(".radiolint.yaml", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Plain_lists_say_what_was_made_from_what()
+    {
+        using var folder = new Apiary();
+        folder.Write("parts.yaml", "payloads: { spare: { sequence: uint8 } }\n");
+        folder.Write(".radiolint.yaml", "rules: { RL8304: silent }\n");
+        folder.Change("network: larkfield-apiary\n", "network: larkfield-apiary\ninclude: [parts.yaml]\n");
+        folder.Write("own/frames.sbn", File.ReadAllText(Path.Combine(Repository.Root, "templates", "firmware", "frames.sbn")));
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--node", "shed", "--templates", folder.At("own"), "--made", folder.At("made.txt"), "--read", folder.At("read.txt")).Status);
+        Assert.Equal(
+            [folder.At("firmware/radio_contract.h"), folder.At(Header), folder.At("larkfield-apiary.radio.issued.json")],
+            File.ReadAllLines(folder.At("made.txt")));
+        Assert.Equal(
+            [folder.At(".radiolint.yaml"), folder.At("larkfield-apiary.radio.yaml"), folder.At("own/frames.sbn"), folder.At("parts.yaml")],
+            File.ReadAllLines(folder.At("read.txt")).Order(StringComparer.Ordinal));
+    }
+
+    [Fact]
+    public void What_stands_in_the_way_is_said_as_MSBuild_reads_it()
+    {
+        using var folder = new Apiary();
+        folder.Emit();
+        File.AppendAllText(folder.At(Header), "/* mine */\n");
+        Assert.Equal([$"{folder.At(Header)}: error: this header was edited by hand, or was issued from no manifest; move the edit into the manifest or a template and delete the file"], Errors());
+        File.Delete(folder.At(Header));
+        Assert.Equal([$"{folder.At(Header)}: error: this file is missing or older than the manifest; emit it again"], Errors("--check"));
+        Assert.Empty(Errors());
+
+        folder.Change("channel: 74", "channel: 126");
+        var place = File.ReadAllText(folder.Manifest).Split('\n').Index().Single(line => line.Item.Contains("channel: 126", StringComparison.Ordinal));
+        Assert.StartsWith(
+            string.Create(CultureInfo.InvariantCulture, $"{folder.Manifest}({place.Index + 1},{place.Item.IndexOf("126", StringComparison.Ordinal) + 1}): error RL3001: "),
+            Assert.Single(Errors()), StringComparison.Ordinal);
+
+        IEnumerable<string> Errors(params string[] more)
+        {
+            var run = folder.Emit(["--format", "build", .. more]);
+            var errors = run.Results.Split('\n').Where(line => line.Contains(": error", StringComparison.Ordinal)).ToList();
+            Assert.Equal(errors.Count == 0 ? ExitStatus.Passed : ExitStatus.Failed, run.Status);
+            return errors;
+        }
     }
 
     /// <summary>A copy of the example.</summary>

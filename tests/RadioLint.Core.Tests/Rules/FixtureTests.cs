@@ -14,7 +14,8 @@ public sealed class FixtureTests
 
     public static TheoryData<string> Files() => [.. Fixtures.All()];
 
-    public static TheoryData<string> Pages() => [.. Fixtures.OfPages().Select(block => block.Name)];
+    // What a manifest beside C# is told, Core alone does not say.
+    public static TheoryData<string> Pages() => [.. Fixtures.OfPages().Select(block => block.Name).Where(name => Catalogue.OfHostCode.All(rule => rule.Id != name[..6]))];
 
     [Theory, MemberData(nameof(Files))]
     public void Finds_what_the_marks_say_and_nothing_else(string file) =>
@@ -33,8 +34,8 @@ public sealed class FixtureTests
         foreach (var rule in Catalogue.All)
         {
             Assert.True(File.Exists(Path.Combine(Fixtures.Pages, rule.Id + ".md")), $"{rule.Id} has no page");
-            // No manifest alone shows these; the firmware tests do.
-            if (Catalogue.OfEmitting.Contains(rule))
+            // No manifest alone shows these: the firmware tests do, and for C# code the analyzers' tests of the pages.
+            if (Catalogue.OfEmitting.Contains(rule) || Catalogue.OfHostCode.Contains(rule))
                 continue;
             var files = Fixtures.All().Where(file => file.StartsWith(rule.Id + "/", StringComparison.Ordinal)).ToList();
             Assert.True(files.Exists(file => Fixtures.MarksOf(file).Any(mark => mark.Id == rule.Id)), $"{rule.Id} has no fixture that fails");

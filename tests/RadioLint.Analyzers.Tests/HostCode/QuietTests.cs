@@ -1,0 +1,115 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.RegularExpressions;
+using Microsoft.CodeAnalysis;
+using Microsoft.CodeAnalysis.CSharp;
+using Microsoft.CodeAnalysis.CSharp.Syntax;
+using Microsoft.CodeAnalysis.Diagnostics;
+using RadioLint.Tests.Analyzers.Support;
+using Xunit;
+
+namespace RadioLint.Tests.Analyzers.HostCode;
+
+/// <summary>No rule speaks about code that has nothing to do with radios, though the apiary lies beside it and its types are in scope.</summary>
+public sealed partial class QuietTests
+{
+    private const int LeastLines = 300_000;
+
+    // Of the apiary: channel, frequency, rate, a payload's length, header pins, baud.
+    private static readonly int[] PlanNumbers = [74, 2474, 250, 9, 11, 15, 22, 24];
+
+    [Fact]
+    public async Task Three_hundred_thousand_lines_of_other_code_give_no_finding()
+    {
+        var seen = new Seen();
+        var touched = new Seen();
+        var numbers = 0;
+        foreach (var (library, texts) in Corpus.Read())
+        {
+            // Of a library that is as large as all together, enough to make up the number.
+            var trees = Enough([.. texts.Select((text, i) => Parse(text, $"{library}{i}.cs"))], LeastLines + 5_000 - seen.Lines);
+            numbers += trees.Sum(tree => tree.GetRoot(TestContext.Current.CancellationToken).DescendantTokens().Count(token => token.Value is int value && PlanNumbers.Contains(value)));
+            await Check(trees, seen);
+            // And with a mention of the plan in every type, so that each rule looks at all of it.
+            await Check(trees.Where((_, i) => i % 3 == 0).Select(Touch), touched);
+        }
+        Assert.True(seen.Lines >= LeastLines, $"{seen.Lines} lines");
+        Assert.True(seen.Blocks > 10_000, $"{seen.Blocks} bodies");
+        Assert.True(touched.Lines >= LeastLines / 4, $"{touched.Lines} lines with a mention");
+        Assert.True(numbers >= 50, $"{numbers} of the plan's numbers");
+        Assert.Equal("", string.Join('\n', seen.Findings.Concat(touched.Findings).Take(30)));
+        TestContext.Current.TestOutputHelper?.WriteLine(string.Create(
+            CultureInfo.InvariantCulture, $"{seen.Lines} lines, {seen.Blocks} bodies, {numbers} of the plan's numbers; {touched.Lines} lines again with the plan mentioned in every type"));
+    }
+
+    private static List<SyntaxTree> Enough(List<SyntaxTree> trees, int lines)
+    {
+        var chosen = new List<SyntaxTree>();
+        foreach (var tree in trees)
+        {
+            if (lines <= 0)
+                break;
+            lines -= tree.GetText(TestContext.Current.CancellationToken).Lines.Count;
+            chosen.Add(tree);
+        }
+        return chosen;
+    }
+
+    private static async Task Check(IEnumerable<SyntaxTree> trees, Seen seen)
+    {
+        var program = HostProgram.OfApiary() with { Target = Target.Net100.WithSpi.WithPorts };
+        var (generated, _) = program.Run();
+        var compilation = generated.AddSyntaxTrees(trees);
+        var findings = await Diagnosed.Of(compilation, program, [.. Diagnosed.Analyzers, new Witness(seen)]);
+        seen.Findings.AddRange(findings.Where(one => one.Location.IsInSource).Select(one => $"{one.Location.GetLineSpan().Path} {Diagnosed.Shown(one)}"));
+    }
+
+    // What calls itself generated would not be looked at.
+    private static SyntaxTree Parse(string text, string path) =>
+        CSharpSyntaxTree.ParseText(Generated().Replace(text, ""), HostProgram.OfApiary().Parsing.WithLanguageVersion(LanguageVersion.Latest), path, cancellationToken: TestContext.Current.CancellationToken);
+
+    private static SyntaxTree Touch(SyntaxTree tree, int number)
+    {
+        var root = tree.GetRoot(TestContext.Current.CancellationToken);
+        var types = root.DescendantNodes().OfType<TypeDeclarationSyntax>().Where(type => type is ClassDeclarationSyntax or StructDeclarationSyntax && !type.OpenBraceToken.IsMissing).ToList();
+        var touched = root.ReplaceTokens(types.Select(type => type.OpenBraceToken), (brace, _) => brace.WithTrailingTrivia(SyntaxFactory.ParseTrailingTrivia("\n")));
+        var text = touched.ToFullString();
+        var at = 0;
+        var made = new System.Text.StringBuilder();
+        foreach (var type in touched.DescendantNodes().OfType<TypeDeclarationSyntax>().Where(type => type is ClassDeclarationSyntax or StructDeclarationSyntax && !type.OpenBraceToken.IsMissing))
+        {
+            var end = type.OpenBraceToken.Span.End;
+            made.Append(text, at, end - at).Append(CultureInfo.InvariantCulture, $" private static int Mention{number}_{end}() => global::Larkfield.Host.LarkfieldApiary.Air.Channel;");
+            at = end;
+        }
+        made.Append(text, at, text.Length - at);
+        return CSharpSyntaxTree.ParseText(made.ToString(), (CSharpParseOptions)tree.Options, tree.FilePath, cancellationToken: TestContext.Current.CancellationToken);
+    }
+
+    [GeneratedRegex(@"<auto-generated\s*/?>|<autogenerated\s*/?>|\[(global::)?(System\.CodeDom\.Compiler\.)?GeneratedCode(Attribute)?\([^\]]*\)\]")]
+    private static partial Regex Generated();
+
+    private sealed class Seen
+    {
+        public int Lines;
+        public int Blocks;
+
+        public List<string> Findings { get; } = [];
+    }
+
+    /// <summary>Counts what the compiler shows to an analyzer.</summary>
+#pragma warning disable RS1001, RS1036 // No compiler loads it.
+    private sealed class Witness(Seen seen) : DiagnosticAnalyzer
+    {
+        public override ImmutableArray<DiagnosticDescriptor> SupportedDiagnostics { get; } =
+            [new("SEEN1", "Seen", "seen", "Tests", DiagnosticSeverity.Hidden, isEnabledByDefault: true)];
+
+        public override void Initialize(AnalysisContext context)
+        {
+            context.EnableConcurrentExecution();
+            context.ConfigureGeneratedCodeAnalysis(GeneratedCodeAnalysisFlags.None);
+            context.RegisterSyntaxTreeAction(tree => Interlocked.Add(ref seen.Lines, tree.Tree.GetText(tree.CancellationToken).Lines.Count));
+            context.RegisterOperationBlockAction(_ => Interlocked.Increment(ref seen.Blocks));
+        }
+    }
+}
