@@ -33,13 +33,13 @@ public sealed class SketchDraw(ulong seed)
         var longest = payloads.Max(payload => payload.Item2);
         var air = new List<(string, string)>
         {
-            ("channel", Number(dice.Below(126))),
+            ("channel", Number(2 + dice.Below(76))),
             ("rate", Rates[dice.Below(3)]),
         };
         if (width != 5)
             air.Add(("address-width", Number(width)));
         if (dice.Below(3) == 0)
-            air.Add(("crc", Number(isAcknowledged ? 1 + dice.Below(2) : dice.Below(3))));
+            air.Add(("crc", Crc(isAcknowledged ? 1 + dice.Below(2) : dice.Below(3))));
         if (!isAcknowledged)
             air.Add(("acknowledge", "false"));
         if (length == 1)
@@ -69,14 +69,14 @@ public sealed class SketchDraw(ulong seed)
 
     private string Part(bool isSlow) => dice.Below(8) switch { 0 when !isSlow => "nRF24L01", 1 => "Si24R1", _ => "nRF24L01+" };
 
-    private Sketch Change(Sketch sketch) => dice.Below(20) switch
+    private Sketch Change(Sketch sketch) => dice.Below(32) switch
     {
-        0 => Air(sketch, "channel", Number(dice.Below(2) == 0 ? 126 + dice.Below(3) : dice.Below(128))),
-        1 => Own(sketch, ("channel", Number(dice.Below(126)))),
+        0 => Air(sketch, "channel", Number(126 + dice.Below(3))),
+        1 => Own(sketch, ("channel", Number(2 + dice.Below(76)))),
         2 => Own(sketch, ("rate", Rates[dice.Below(3)])),
         3 => Air(sketch, "address-width", Number(2 + dice.Below(5))),
         4 => Own(sketch, ("address-width", Number(3 + dice.Below(3)))),
-        5 => Own(sketch, ("crc", Number(dice.Below(3)))),
+        5 => Own(sketch, ("crc", Crc(dice.Below(3)))),
         6 => Own(sketch, ("acknowledge", dice.Below(2) == 0 ? "true" : "false")),
         7 => Own(sketch, ("payload-length", Length())),
         8 => Own(sketch, ("no-acknowledge", dice.Below(3) == 0 ? "true" : "false"), Unacknowledged),
@@ -90,6 +90,17 @@ public sealed class SketchDraw(ulong seed)
         16 => Link(sketch, ("broadcast", "true"), several: true),
         17 => sketch with { Payloads = [.. sketch.Payloads.Select((payload, i) => i == 0 ? (payload.Name, 30 + dice.Below(6)) : payload)] },
         18 => Back(sketch),
+        19 => Air(sketch, "payload-length", $"{Number(33 + dice.Below(8))} bytes"),
+        20 => Echo(sketch),
+        21 => Air(Air(sketch, "rate", "250 kbps"), "retry", "{ delay: 250 us, limit: 5 }"),
+        22 => Slow(sketch),
+        23 => OwnPipes(sketch, otherPrefix: true),
+        24 => OwnPipes(sketch, otherPrefix: false),
+        25 or 26 => Impatient(sketch),
+        27 => TwoLinks(sketch),
+        28 => LastByteOnly(sketch),
+        30 => Closed(sketch),
+        29 => Air(Air(sketch, "acknowledge", "false"), "payload-length", "dynamic"),
         _ => Air(sketch, dice.Below(2) == 0 ? "acknowledge" : "payload-length", dice.Below(2) == 0 ? "false" : "dynamic") is var odd && IsOdd(odd) ? sketch : odd,
     };
 
@@ -177,6 +188,66 @@ public sealed class SketchDraw(ulong seed)
             : sketch with { Links = [.. sketch.Links, new(link.To[0], [link.From], sketch.Payloads[^1].Name, [("with", "acknowledgement")])] };
     }
 
+    // Two receivers that hold one address: both acknowledge.
+    private Sketch Echo(Sketch sketch)
+    {
+        var at = dice.Below(sketch.Links.Count);
+        var link = sketch.Links[at];
+        var other = sketch.Nodes.Select(node => node.Name).FirstOrDefault(name => name != link.From && !link.To.Contains(name) && !sketch.Links.Any(one => one.To.Contains(name)));
+        if (other is null || link.To.Count > 1 || link.More.Any(one => one.Key is "with" or "acknowledge" or "address"))
+            return sketch;
+        var address = Address(sketch);
+        return sketch with
+        {
+            Links = [.. sketch.Links.Select((one, i) => i == at ? one with { More = [.. one.More, ("address", address)] } : one), link with { To = [other], More = [.. link.More, ("address", address)] }],
+        };
+    }
+
+    // Written delays at the edge of what the data sheet's table allows.
+    private Sketch Slow(Sketch sketch) => Air(Air(sketch, "rate", Rates[1 + dice.Below(2)]), "retry", $"{{ delay: {Number(250 * (1 + dice.Below(3)))} us, limit: {Number(1 + dice.Below(15))} }}");
+
+    // A long payload rides back, and the sender does not wait for it.
+    private Sketch Impatient(Sketch sketch)
+    {
+        if (sketch.Air.Any(one => one.Key is "acknowledge" or "payload-length"))
+            return sketch;
+        var rate = dice.Below(3);
+        return new(
+            [.. sketch.Air.Where(one => one.Key is not ("rate" or "retry")), ("rate", Rates[rate]), ("retry", $"{{ delay: {Number(rate == 0 ? 500 : 250)} us, limit: 5 }}")],
+            [.. sketch.Nodes.Take(2).Select(node => node with { Part = "nRF24L01+", Air = [], Pipes = [] })],
+            [new(sketch.Nodes[1].Name, ["hub"], "p0", []), new("hub", [sketch.Nodes[1].Name], "back", [("with", "acknowledgement")])],
+            [("p0", 1 + dice.Below(32)), ("back", 6 + dice.Below(27))]);
+    }
+
+    // Pipe 2 or higher with its last byte, and no pipe 1 to take the rest from.
+    private Sketch LastByteOnly(Sketch sketch) => sketch with
+    {
+        Nodes = [.. sketch.Nodes.Select((node, i) => i == sketch.Nodes.Count - 1 ? node with { Pipes = [(Number(2 + dice.Below(4)), "0x" + Hex(1))] } : node)],
+    };
+
+    // A sender closes the pipe that its acknowledgements come to, or a receiver the only one it has.
+    private Sketch Closed(Sketch sketch)
+    {
+        var sends = dice.Below(2) == 0;
+        var name = sends ? sketch.Links[0].From : sketch.Links[0].To[0];
+        return sketch with { Nodes = [.. sketch.Nodes.Select(node => node.Name == name ? node with { Pipes = [(sends ? "0" : "1", "closed")] } : node)] };
+    }
+
+    // A receiver's own pipes, and a link to one of them.
+    private Sketch OwnPipes(Sketch sketch, bool otherPrefix)
+    {
+        var (first, second) = (Address(sketch), Address(sketch));
+        var (pipe, sent) = otherPrefix ? ("2", second) : ("1", second);
+        var at = -1;
+        for (var i = 0; i < sketch.Links.Count && at < 0; i++)
+            at = sketch.Links[i].To is ["hub"] && sketch.Links[i].More.Count == 0 ? i : -1;
+        return at < 0 ? sketch : sketch with
+        {
+            Nodes = [.. sketch.Nodes.Select(node => node.Name == "hub" ? node with { Pipes = otherPrefix ? [("1", first), ("2", second)] : [("1", first)] } : node)],
+            Links = [.. sketch.Links.Where(link => !link.To.Contains("hub") || link == sketch.Links[at]).Select(link => link == sketch.Links[at] ? link with { More = [("address", sent), ("pipe", pipe)] } : link)],
+        };
+    }
+
     private string Address(Sketch sketch)
     {
         var width = sketch.Air.FirstOrDefault(one => one.Key == "address-width").Value is { } stated ? int.Parse(stated, CultureInfo.InvariantCulture) : 5;
@@ -184,6 +255,8 @@ public sealed class SketchDraw(ulong seed)
     }
 
     private string Hex(int bytes) => string.Concat(Enumerable.Range(0, bytes).Select(_ => (1 + dice.Below(254)).ToString("X2", CultureInfo.InvariantCulture)));
+
+    private static string Crc(int bytes) => bytes switch { 0 => "none", 1 => "1 byte", _ => "2 bytes" };
 
     private static string Number(int value) => value.ToString(CultureInfo.InvariantCulture);
 }

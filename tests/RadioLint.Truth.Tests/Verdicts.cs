@@ -16,7 +16,15 @@ public sealed record Verdict(IReadOnlyList<string> Errors, string? Fault)
     /// <summary>Null when the manifest says nothing that could be judged on the air.</summary>
     public static Verdict? Of(string text)
     {
-        var result = Linter.Check(new SourceText("draw.radio.yaml", text));
+        CheckResult result;
+        try
+        {
+            result = Linter.Check(new SourceText("draw.radio.yaml", text));
+        }
+        catch (Exception fault) when (fault is not OperationCanceledException)
+        {
+            throw new InvalidOperationException($"the linter failed on\n{text}", fault);
+        }
         if (result.Network is not { } network)
             return null;
         var errors = result.Findings.Where(finding => finding.Rule.StopsDelivery && finding.Severity is Severity.Error).Select(finding => finding.Rule.Id).Distinct().Order(StringComparer.Ordinal).ToList();

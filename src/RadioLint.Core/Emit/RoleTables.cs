@@ -55,7 +55,7 @@ internal static class RoleTables
         {
             var asks = hop.IsAcknowledged || hop.IsSentWithoutAcknowledge;
             var isDynamic = asks && facts.Node.Air.PayloadLength?.Value.Kind is LengthKind.Dynamic;
-            roles.Add(OfPipe0(image, Registers.EnRxAddr, "EN_RXADDR", hop.IsAcknowledged, hop.IsAcknowledged ? "pipe 0 for the acknowledgement" : "pipe 0 closed"));
+            roles.Add(OfPipe0(image, Registers.EnRxAddr, "EN_RXADDR", hop.IsAcknowledged && !facts.Plan.HasClosedPipe0, hop.IsAcknowledged && !facts.Plan.HasClosedPipe0 ? "pipe 0 for the acknowledgement" : "pipe 0 closed"));
             if (ListensOnPipe0(facts))
             {
                 roles.Add(OfPipe0(image, Registers.EnAa, "EN_AA", asks, "pipe 0 as a sender needs it"));

@@ -51,6 +51,9 @@ internal sealed class ImageBuilder
     // A packet that says itself that it wants no acknowledgement still has the control field, so ENAA_P0 and DPL_P0 are set for it too.
     private bool IsDynamicSender => plan.AsksForAcknowledge && Node.Air.PayloadLength?.Value.Kind is LengthKind.Dynamic;
 
+    // Acknowledgements with payload need dynamic length on pipe 0 of the receiver too, though it may be closed (Table 28 note d p63).
+    private bool ReturnsPayloads => plan.Returns.Length > 0;
+
     private bool CarriesPayloadsBack => plan.Returns.Length > 0 || plan.Sends.Any(hop => hop.Riders.Length > 0);
 
     /// <summary>The image, or null while something that it needs is open, missing or out of the part's reach.</summary>
@@ -120,7 +123,7 @@ internal sealed class ImageBuilder
         return mask;
     }
 
-    private byte EnAaBits() => Bits(plan.Pipes.Where(pipe => pipe.Acknowledges).Select(pipe => pipe.Number), plan.AsksForAcknowledge);
+    private byte EnAaBits() => Bits(plan.Pipes.Where(pipe => pipe.Acknowledges).Select(pipe => pipe.Number), plan.AsksForAcknowledge || ReturnsPayloads);
 
     private void EnAa()
     {
@@ -131,7 +134,7 @@ internal sealed class ImageBuilder
     private void EnRxAddr()
     {
         // A node that also listens keeps pipe 0 closed meanwhile: it holds the address of somebody else, for whom it would acknowledge.
-        var bits = Bits(plan.Pipes.Select(pipe => pipe.Number), HearsAcknowledgements && !plan.Listens);
+        var bits = Bits(plan.Pipes.Select(pipe => pipe.Number), HearsAcknowledgements && !plan.Listens && !plan.HasClosedPipe0);
         Write(Registers.EnRxAddr, "EN_RXADDR", bits == 0 ? "no pipe receives" : $"{PipesOf(bits)} receive{(IsSingle(bits) ? "s" : "")}", bits);
     }
 
@@ -178,7 +181,7 @@ internal sealed class ImageBuilder
         }
     }
 
-    private byte DynamicPipes() => Bits(plan.Pipes.Where(pipe => pipe.FixedLength is null).Select(pipe => pipe.Number), IsDynamicSender);
+    private byte DynamicPipes() => Bits(plan.Pipes.Where(pipe => pipe.FixedLength is null).Select(pipe => pipe.Number), IsDynamicSender || ReturnsPayloads);
 
     private void Dynpd()
     {

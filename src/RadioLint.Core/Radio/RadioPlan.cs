@@ -57,6 +57,9 @@ public sealed class NodePlan
     /// <summary>True when it waits for packets between its own.</summary>
     public bool Listens => !Pipes.IsEmpty;
 
+    /// <summary>True when its own `pipes` close pipe 0, which acknowledgements come to.</summary>
+    public bool HasClosedPipe0 => Node.OwnPipes is { } own && own.Any(pipe => pipe is { Number: 0, IsClosed: true });
+
     public bool SendsAcknowledged => Sends.Any(hop => hop.IsAcknowledged);
 
     /// <summary>

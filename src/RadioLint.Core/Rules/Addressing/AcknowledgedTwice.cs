@@ -36,7 +36,8 @@ public sealed class AcknowledgedTwice() : Rule(new(
 
     private Finding Judge(Network network, Hop hop, Address address, List<Listener> both)
     {
-        var place = hop.Link.Address?.Place ?? both.First(one => one.Plan.Node.Equals(hop.Receiver)).Place;
+        // The receiver itself need not be among them, where other settings keep it from hearing the sender.
+        var place = hop.Link.Address?.Place ?? both.Find(one => one.Plan.Node.Equals(hop.Receiver))?.Place ?? hop.Link.ToPlace;
         var others = both.Select(one => one.Place).Where(other => other != place).Distinct().ToList();
         return At(
             hop, place,

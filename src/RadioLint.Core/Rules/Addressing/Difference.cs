@@ -14,6 +14,12 @@ internal sealed record EndSetting(string Text, string? InManifest, Place Place, 
 /// <summary>A setting that differs between the two ends of a link.</summary>
 internal sealed record Difference(string Key, EndSetting AtSender, EndSetting AtReceiver)
 {
+    /// <summary>
+    /// True when packets are delivered all the same, as they are now: a dynamic one into a pipe of just its length, which does not look at the length field; one with
+    /// a CRC to a receiver that looks at none.
+    /// </summary>
+    public bool IsHarmless { get; init; }
+
     /// <summary>The nine bits of which acknowledgement and length are made.</summary>
     public const string ControlField = "control field";
 
@@ -29,7 +35,7 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
         if (from.AddressWidth is { } width && to.AddressWidth is { } otherWidth && width.Value != otherWidth.Value)
             yield return new("address-width", End(width, Number(width.Value)), End(otherWidth, Number(otherWidth.Value)));
         if (sender.CheckBytes is { } crc && receiver.CheckBytes is { } otherCrc && crc != otherCrc)
-            yield return new("crc", Crc(from.Crc!, crc), Crc(to.Crc!, otherCrc));
+            yield return new("crc", Crc(from.Crc!, crc), Crc(to.Crc!, otherCrc)) { IsHarmless = otherCrc == 0 };
         if (receiver.Pipes.FirstOrDefault(pipe => pipe.Number == hop.Pipe) is not { } open)
             yield break;
         var own = hop.Receiver.OwnPipes?.FirstOrDefault(pipe => pipe.Number == hop.Pipe);
@@ -68,7 +74,7 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
         // One `exact` for both, and two payloads of different size on the pipe.
         if (sends.Place == takes.Place && open.Hops.FirstOrDefault(other => other.Link.Payload?.Size == open.FixedLength)?.Link.Payload is { } longest)
             return new("payload-length", Exact(payload), Exact(longest));
-        return new("payload-length", Bytes(sends, sent), Bytes(takes, open.FixedLength));
+        return new("payload-length", Bytes(sends, sent), Bytes(takes, open.FixedLength)) { IsHarmless = sent is null && open.FixedLength == payload.Size && hop.Riders.IsEmpty };
     }
 
     private static EndSetting End<T>(Stated<T> stated, string text) => new(text, text, stated.Place, !stated.IsDefault);

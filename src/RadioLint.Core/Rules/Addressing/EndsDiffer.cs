@@ -27,11 +27,12 @@ public sealed class EndsDiffer() : Rule(new(
                 continue;
             var pair = Pair.Of(network, hop, differences);
             if (pairs.TryGetValue(pair.Key, out var same))
-                same.Add(hop);
+                same.Add(hop, differences);
             else
                 order.Add(pairs[pair.Key] = pair);
         }
-        return order.Select(Judge);
+        // Of several at one place the one that stops delivery is told.
+        return order.OrderBy(pair => pair.IsHarmless).Select(Judge);
     }
 
     private Finding Judge(Pair pair)
@@ -45,7 +46,10 @@ public sealed class EndsDiffer() : Rule(new(
                 ? (FormattableString)$"give both ends the same values; for the control field, let a pipe of each acknowledge, or none of either"
                 : $"give both ends the same values",
             pair.Aligned().ToArray()) with
-        { Related = pair.Related() };
+        {
+            Severity = pair.IsHarmless ? Severity.Warning : Severity.Error,
+            Related = pair.Related(),
+        };
     }
 
     // The end that states values of its own where the other has the network's is the odd one; its place comes first.
@@ -62,7 +66,8 @@ public sealed class EndsDiffer() : Rule(new(
             Place = Differences.Select(Odd).Concat(Differences.Select(Even)).FirstOrDefault(end => end.IsWritten)?.Place ?? hop.Link.ToPlace;
             Key = string.Join(" ", Differences.Select(one => FormattableString.Invariant(
                 $"{one.Key} {Odd(one).Place.Start} {Odd(one).Text} {Even(one).Place.Start} {Even(one).Text}")));
-            Add(hop);
+            IsHarmless = true;
+            Add(hop, differences);
         }
 
         public Hop Hop { get; }
@@ -72,6 +77,9 @@ public sealed class EndsDiffer() : Rule(new(
         public Place Place { get; }
 
         public string Key { get; }
+
+        /// <summary>True when packets are delivered all the same, in each direction.</summary>
+        public bool IsHarmless { get; private set; }
 
         public int Others => labels.Count - 1;
 
@@ -87,7 +95,11 @@ public sealed class EndsDiffer() : Rule(new(
         }
 
         // The same two nodes in both directions are one link.
-        public void Add(Hop hop) => labels.Add(string.Join(" ", new[] { hop.Sender.Label, hop.Receiver.Label }.OrderBy(label => label, StringComparer.Ordinal)));
+        public void Add(Hop hop, List<Difference> differences)
+        {
+            labels.Add(string.Join(" ", new[] { hop.Sender.Label, hop.Receiver.Label }.OrderBy(label => label, StringComparer.Ordinal)));
+            IsHarmless &= differences.TrueForAll(one => one.IsHarmless);
+        }
 
         public EndSetting Odd(Difference one) => isSenderOdd ? one.AtSender : one.AtReceiver;
 

@@ -69,7 +69,7 @@ public sealed class PipeNotEnabled() : Rule(new(
         var lead = own.FirstOrDefault(pipe => pipe is { Number: 1, IsClosed: false })?.Address?.Value.Address;
         var wanted = hop.Link.Address?.Value.Address;
         if (number < 2)
-            return wanted is not null ? $"{wanted}" : hop.Receiver.Air.AddressWidth is { } width ? $"{WrittenAddresses.Fresh(network, hop.Receiver, hop.Sender.Name, width.Value)}" : null;
+            return (wanted ?? (hop.Receiver.Air.AddressWidth is { } width ? WrittenAddresses.Fresh(network, hop.Receiver, hop.Sender.Name, width.Value) : null))?.ToString();
         if (lead is null || (wanted is not null && !wanted.Equals(lead.WithLowByte(wanted.LowByte))))
             return null;
         return FormattableString.Invariant($"0x{wanted?.LowByte ?? WrittenAddresses.NextFree(network, hop.Receiver, lead.LowByte):X2}");

@@ -46,6 +46,8 @@ public sealed class PipePrefixDiffers() : Rule(new(
                 : Offer($"Use {right}", edits)) with
         {
             Subject = pipe.Place,
+            // Where nobody sends to the pipe nothing is lost yet.
+            Severity = network.Plan.Of(node).Receives.Any(hop => hop.Pipe == pipe.Number) ? Severity.Error : Severity.Warning,
             Related = See(lead.Place, $"pipe {lead.Number} is here"),
         };
     }

@@ -30,7 +30,11 @@ public sealed class UpperBytesUnknown() : Rule(new(
                 $"pipe {upper.Number} of `{node.Label}` is open, but pipe 1, which gives it all but the last byte, {(lead is null ? "is not among its pipes" : lead.IsClosed ? "is closed" : "has no address")}",
                 $"state the address of pipe 1",
                 AddressForPipe1(network, node, upper, lead) is { } address ? [Offer($"Give pipe 1 the address {address}", [Insertion(node, own[0], lead, address)])] : []) with
-            { Related = lead is null ? ImmutableArray<RelatedPlace>.Empty : See(lead.Place, $"pipe 1 is here") };
+            {
+                // Written in full, the bytes are known and emitted headers give them to pipe 1; firmware of somebody's own may not.
+                Severity = !node.IsExternal && own.Where(pipe => pipe is { Number: > 1, IsClosed: false }).All(pipe => pipe.Address?.Value.Address.Width > 1) ? Severity.Warning : Severity.Error,
+                Related = lead is null ? ImmutableArray<RelatedPlace>.Empty : See(lead.Place, $"pipe 1 is here"),
+            };
         }
     }
 

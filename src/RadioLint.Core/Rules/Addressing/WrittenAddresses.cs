@@ -63,9 +63,11 @@ internal static class WrittenAddresses
                 ImmutableArray.CreateRange(places.Select(place => place.Place).Distinct().Select(place => Edit.Value(place, $"{fresh}")))));
     }
 
-    /// <summary>The address that would be derived for a sender at a receiver, clear of what the receiver has.</summary>
+    /// <summary>The address that would be derived for a sender at a receiver, clear of what the receiver has; null for widths that no radio has.</summary>
     public static Address? Fresh(Network network, Node receiver, string sender, int width)
     {
+        if (width is < Address.Narrowest or > Address.Widest)
+            return null;
         var name = network.Name?.Value ?? "";
         var prefix = DerivedAddresses.Prefix(name, receiver.Name, width);
         var taken = network.Plan.Of(receiver).Pipes.Select(pipe => pipe.Address?.LowByte).ToList();

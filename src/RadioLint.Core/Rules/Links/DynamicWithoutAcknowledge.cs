@@ -19,7 +19,8 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
     {
         // Where one line is the cause of all, a receiver is told of first, whatever the order of the file.
         var plans = network.Plan.Nodes.OrderBy(plan => plan.Node.Name, NaturalOrder.Instance).ToList();
-        return plans.SelectMany(plan => AtPipes(network, plan)).Concat(plans.SelectMany(plan => AtSender(network, plan)));
+        // Of several at one place the one that stops delivery is told.
+        return plans.SelectMany(plan => AtPipes(network, plan)).Concat(plans.SelectMany(plan => AtSender(network, plan))).OrderByDescending(finding => finding.Severity);
     }
 
     private IEnumerable<Finding> AtPipes(Network network, NodePlan plan)
@@ -29,19 +30,27 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
         {
             var own = node.OwnPipes?.FirstOrDefault(one => one.Number == pipe.Number);
             if ((own?.PayloadLength ?? node.Air.PayloadLength) is { Value.Kind: LengthKind.Dynamic } length && (own?.Acknowledge ?? node.Air.Acknowledge) is { } off)
-                yield return Judge(network, node, length, off, $"pipe {pipe.Number} of `{node.Label}` takes packets of dynamic length, which only a pipe that acknowledges can");
+            {
+                var finding = Judge(network, node, length, off, $"pipe {pipe.Number} of `{node.Label}` takes packets of dynamic length, which only a pipe that acknowledges can");
+                // Where nobody sends to the pipe nothing is lost yet.
+                yield return pipe.Hops.IsEmpty ? finding with { Severity = Severity.Warning } : finding;
+            }
         }
     }
 
     private IEnumerable<Finding> AtSender(Network network, NodePlan plan)
     {
         var node = plan.Node;
-        if (node.Air is { PayloadLength: { Value.Kind: LengthKind.Dynamic } length, Acknowledge: { } off }
-            && plan.Sends.FirstOrDefault(hop => !hop.IsAcknowledged && !hop.IsSentWithoutAcknowledge) is { } hop)
+        var plain = plan.Sends.Where(hop => !hop.IsAcknowledged && !hop.IsSentWithoutAcknowledge).ToList();
+        if (node.Air is { PayloadLength: { Value.Kind: LengthKind.Dynamic } length, Acknowledge: { } off } && plain.Count > 0)
         {
-            yield return Judge(network, node, length, hop.Link.Acknowledge ?? off, $"`{node.Label}` sends packets of dynamic length with acknowledgement off, which needs pipe 0 to have it on");
+            var finding = Judge(network, node, length, plain[0].Link.Acknowledge ?? off, $"`{node.Label}` sends packets of dynamic length with acknowledgement off, which needs pipe 0 to have it on");
+            // Such packets go out without a length; into a pipe of just theirs they are delivered all the same.
+            yield return plain.TrueForAll(hop => LengthOfPipe(network, hop) == hop.Link.Payload?.Size && hop.Riders.IsEmpty) ? finding with { Severity = Severity.Warning } : finding;
         }
     }
+
+    private static int? LengthOfPipe(Network network, Hop hop) => network.Plan.Of(hop.Receiver).Pipes.FirstOrDefault(pipe => pipe.Number == hop.Pipe)?.FixedLength;
 
     private Finding Judge(Network network, Node node, Stated<LengthMode> length, Stated<bool> off, FormattableString message)
     {

@@ -29,7 +29,11 @@ public sealed class PayloadTooLong() : Rule(new(
                 payload.NamePlace,
                 $"payload `{payload.Name}` is {bytes}, {payload.Size - longest} more than a packet holds",
                 $"shorten it to {longest} bytes or split it; now {Shares(payload)}") with
-            { Subject = payload };
+            {
+                Subject = payload,
+                // What nobody sends yet loses nothing yet.
+                Severity = network.Hops.Any(hop => hop.Link.Payload == payload) ? Severity.Error : Severity.Warning,
+            };
         }
         var seen = new HashSet<(Payload, int)>();
         foreach (var hop in network.DistinctHops)
