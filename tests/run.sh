@@ -7,7 +7,8 @@ packages="gcc g++ make clang-14 libclang-rt-14-dev cppcheck libicu72 zlib1g-dev
 gcc-avr binutils-avr avr-libc
 gcc-arm-none-eabi binutils-arm-none-eabi
 gcc-riscv64-unknown-elf binutils-riscv64-unknown-elf
-gcc-xtensa-lx106 binutils-xtensa-lx106"
+gcc-xtensa-lx106 binutils-xtensa-lx106
+libsimavr-dev"
 
 missing=""
 for package in $packages; do
