@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using RadioLint.Emit;
+using RadioLint.Model;
 using RadioLint.Simulation;
 using RadioLint.Text;
 using Xunit;
@@ -58,10 +59,12 @@ public sealed class PairTests : IDisposable
 
     public void Dispose() => emulator.Dispose();
 
-    [Fact]
-    public async Task Both_cores_write_what_the_data_sheet_says_and_find_it_there()
+    [Theory, InlineData("atmega328p", "D9", "D10"), InlineData("atmega32u4", "D9", "D10"), InlineData("atmega2560", "D48", "D49")]
+    public async Task Both_cores_write_what_the_data_sheet_says_and_find_it_there(string board, string ce, string csn)
     {
-        var (air, cores, traces) = await Run(Manifest, Manifest);
+        var manifest = Manifest.Replace("board: atmega328p\n", $"board: {{ based-on: {board}, clock: 16 MHz, logic: 5 V }}\n", StringComparison.Ordinal)
+            .Replace("ce: D9, csn: D10", $"ce: {ce}, csn: {csn}", StringComparison.Ordinal);
+        var (air, cores, traces) = await Run(manifest, Manifest);
         Assert.All(traces, trace => Assert.True(trace.IsDone));
         Assert.Equal(FarFrames, traces[0].Frames.Take(FarFrames.Length).Select(Convert.ToHexString));
         Assert.Equal(HubFrames, traces[1].Frames.Take(HubFrames.Length).Select(Convert.ToHexString));
@@ -146,10 +149,19 @@ public sealed class PairTests : IDisposable
         Soil(hub);
         AvrCore[] cores =
         [
-            new("atmega328p", await emulator.Compile("far", "atmega328p", Headers(ofSender), NodeProgram.Of("far", Packet, null)), ('B', 2), ('B', 1), far),
-            new("atmega2560", await emulator.Compile("hub", "atmega2560", Headers(ofReceiver), NodeProgram.Of("hub", null, answers ? Answer : null)), ('L', 0), ('L', 1), hub),
+            await Core("far", ofSender, NodeProgram.Of("far", Packet, null), far),
+            await Core("hub", ofReceiver, NodeProgram.Of("hub", null, answers ? Answer : null), hub),
         ];
         return (air, cores, await emulator.Run(air, 16_000_000, cores));
+    }
+
+    private async Task<AvrCore> Core(string name, string manifest, string program, Chip radio)
+    {
+        var network = Linter.Check(new SourceText("pair.radio.yaml", manifest)).Network!;
+        var node = network.Nodes.Single(node => node.Name == name);
+        (char, int) Pin(string signal) => node.Wiring.Lines().Single(line => line.Signal == signal).Pin!.Port is ['P', var port, var bit] ? (port, bit - '0') : throw new InvalidOperationException(signal);
+        var mcu = node.Board!.Chip.ToLowerInvariant();
+        return new(mcu, await emulator.Compile(name, mcu, Headers(network), program), Pin("csn"), Pin("ce"), radio);
     }
 
     // Every register that can be written holds something else, both FIFOs are full, flags are set as far as they can be.
@@ -168,9 +180,8 @@ public sealed class PairTests : IDisposable
         chip.ForgetViolations();
     }
 
-    private static ImmutableArray<(string, string)> Headers(string manifest)
+    private static ImmutableArray<(string, string)> Headers(Network network)
     {
-        var network = Linter.Check(new SourceText("pair.radio.yaml", manifest)).Network!;
         var set = EmitSet.Of(network, new());
         Assert.Empty(set.Findings.Select(finding => string.Create(CultureInfo.InvariantCulture, $"{finding.Place}: {finding.Message}")));
         return [.. set.Files.Select(file => (file.Name, file.Text))];

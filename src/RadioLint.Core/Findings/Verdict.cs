@@ -49,12 +49,25 @@ internal static class Verdict
 
     private static object SubjectOf(Finding finding) => finding.Subject ?? finding.Place;
 
-    // A fault of a group, or of `all-nodes`, is found at many nodes and stands at one place.
-    private static IEnumerable<Finding> OneForEachPlace(IEnumerable<Finding> findings)
+    // A fault of a group, or of `all-nodes`, is found at many nodes and stands at one place; of several the heaviest is told, the first of equals.
+    private static List<Finding> OneForEachPlace(IEnumerable<Finding> findings)
     {
-        var seen = new HashSet<(string Rule, Place Place, string Related)>();
-        return findings.Where(finding => seen.Add(
-            (finding.Rule.Id, finding.Place, string.Join(" ", finding.Related.Select(related => FormattableString.Invariant($"{related.Place.Start}"))))));
+        var told = new List<Finding>();
+        var places = new Dictionary<(string Rule, Place Place, string Related), int>();
+        foreach (var finding in findings)
+        {
+            var key = (finding.Rule.Id, finding.Place, string.Join(" ", finding.Related.Select(related => FormattableString.Invariant($"{related.Place.Start}"))));
+            if (!places.TryGetValue(key, out var at))
+            {
+                places.Add(key, told.Count);
+                told.Add(finding);
+            }
+            else if (finding.Severity > told[at].Severity)
+            {
+                told[at] = finding;
+            }
+        }
+        return told;
     }
 
     private static bool Allows(Allowance allowance, Finding finding, DateTime? today)

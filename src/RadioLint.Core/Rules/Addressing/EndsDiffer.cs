@@ -31,8 +31,7 @@ public sealed class EndsDiffer() : Rule(new(
             else
                 order.Add(pairs[pair.Key] = pair);
         }
-        // Of several at one place the one that stops delivery is told.
-        return order.OrderBy(pair => pair.IsHarmless).Select(Judge);
+        return order.Select(Judge);
     }
 
     private Finding Judge(Pair pair)

@@ -32,17 +32,17 @@ public sealed class UpperBytesUnknown() : Rule(new(
                 AddressForPipe1(network, node, upper, lead) is { } address ? [Offer($"Give pipe 1 the address {address}", [Insertion(node, own[0], lead, address)])] : []) with
             {
                 // Written in full, the bytes are known and emitted headers give them to pipe 1; firmware of somebody's own may not.
-                Severity = !node.IsExternal && IsKnown(own) ? Severity.Warning : Severity.Error,
+                Severity = !node.IsExternal && IsKnown(own, network.Plan.Of(node).Receives.Any(hop => hop.Pipe > 1)) ? Severity.Warning : Severity.Error,
                 Related = lead is null ? ImmutableArray<RelatedPlace>.Empty : See(lead.Place, $"pipe 1 is here"),
             };
         }
     }
 
-    // All of them written in full, with the same bytes before the last.
-    private static bool IsKnown(ImmutableArray<OwnPipe> own)
+    // All of them written in full; with the same bytes before the last, where somebody sends to one.
+    private static bool IsKnown(ImmutableArray<OwnPipe> own, bool isUsed)
     {
         var upper = own.Where(pipe => pipe is { Number: > 1, IsClosed: false }).Select(pipe => pipe.Address?.Value.Address).ToList();
-        return upper.TrueForAll(address => address is { Width: > 1 } && address.Prefix.AsSpan().SequenceEqual(upper[0]!.Prefix.AsSpan()));
+        return upper.TrueForAll(address => address is { Width: > 1 } && (!isUsed || address.Prefix.AsSpan().SequenceEqual(upper[0]!.Prefix.AsSpan())));
     }
 
     // The bytes that the other pipe is written with, if it is written in full; else derived ones.

@@ -19,8 +19,7 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
     {
         // Where one line is the cause of all, a receiver is told of first, whatever the order of the file.
         var plans = network.Plan.Nodes.OrderBy(plan => plan.Node.Name, NaturalOrder.Instance).ToList();
-        // Of several at one place the one that stops delivery is told.
-        return plans.SelectMany(plan => AtPipes(network, plan)).Concat(plans.SelectMany(plan => AtSender(network, plan))).OrderByDescending(finding => finding.Severity);
+        return plans.SelectMany(plan => AtPipes(network, plan)).Concat(plans.SelectMany(plan => AtSender(network, plan)));
     }
 
     private IEnumerable<Finding> AtPipes(Network network, NodePlan plan)
