@@ -59,7 +59,9 @@ public static class Linter
         var rules = network?.Rules ?? RuleSettings.None;
         findings.AddRange(ReasonlessAllowance.Check(rules));
         findings.AddRange(UnknownRule.Check(rules));
-        return new(Verdict.Settle(findings, rules, options), network);
+        findings.AddRange(ExpiredAllowance.Check(rules, options.Today));
+        findings.AddRange(LockedRule.Check(rules, LockedRule.Of(rules, options.FolderRules)));
+        return new(Verdict.Settle(findings, rules, options, isWhole: network is not null), network);
     }
 
     /// <summary>Checks a manifest given as text by its own rules alone. Without an options object: its setters are another method to each platform that Core is built for.</summary>

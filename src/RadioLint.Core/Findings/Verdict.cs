@@ -8,28 +8,49 @@ namespace RadioLint.Findings;
 /// <summary>From all that was noticed to what is reported: one finding a cause, at the severity that the user has set, in file order.</summary>
 internal static class Verdict
 {
-    public static ImmutableArray<Finding> Settle(List<Finding> noticed, RuleSettings rules, CheckOptions options)
+    /// <param name="isWhole">True when all rules have looked: then an `allow` entry without a finding is idle.</param>
+    public static ImmutableArray<Finding> Settle(List<Finding> noticed, RuleSettings rules, CheckOptions options, bool isWhole)
     {
-        var severities = Severities(rules, options);
-        var allowances = rules.Allowances.AddRange(options.FolderRules.Allowances);
-        return ImmutableArray.CreateRange(
-            OneForEachPlace(WithoutSilenced(noticed))
-                .Where(finding => !allowances.Any(allowance => Allows(allowance, finding, options.Today)))
-                .Select(finding => finding.Rule.IsFixed || !severities.TryGetValue(finding.Rule.Id, out var severity)
-                    ? finding
-                    : finding with { Severity = severity })
-                .Where(finding => finding.Severity is not Severity.Silent)
-                .OrderBy(finding => finding.Place.Source.Name, StringComparer.Ordinal)
-                .ThenBy(finding => finding.Place.Start)
-                .ThenBy(finding => finding.Rule.Id, StringComparer.Ordinal)
-                .ThenBy(finding => finding.Message, StringComparer.Ordinal));
+        var locked = LockedRule.Of(rules, options.FolderRules);
+        var severities = Severities(rules, options, locked);
+        var allowances = rules.Allowances.AddRange(options.FolderRules.Allowances).RemoveAll(allowance => allowance.Rule is { } rule && locked.Contains(rule.Value));
+        var used = new HashSet<Allowance>();
+        var told = OneForEachPlace(WithoutSilenced(noticed)).FindAll(finding => !IsAllowed(finding, allowances, options.Today, used));
+        if (isWhole)
+        {
+            // Those of a folder's file may be for another manifest; those that have ended or are locked are told of as such.
+            told.AddRange(IdleAllowance.Check(rules.Allowances.Where(one => !used.Contains(one) && allowances.Contains(one) && !ExpiredAllowance.HasEnded(one, options.Today))));
+        }
+        return ImmutableArray.CreateRange(told
+            .Select(finding => finding.Rule.IsFixed || !severities.TryGetValue(finding.Rule.Id, out var severity)
+                ? finding
+                : finding with { Severity = severity })
+            .Where(finding => finding.Severity is not Severity.Silent)
+            .OrderBy(finding => finding.Place.Source.Name, StringComparer.Ordinal)
+            .ThenBy(finding => finding.Place.Start)
+            .ThenBy(finding => finding.Rule.Id, StringComparer.Ordinal)
+            .ThenBy(finding => finding.Message, StringComparer.Ordinal));
+    }
+
+    // Every entry that allows it counts as used, not the first alone.
+    private static bool IsAllowed(Finding finding, ImmutableArray<Allowance> allowances, DateTime? today, HashSet<Allowance> used)
+    {
+        var isAllowed = false;
+        foreach (var allowance in allowances)
+        {
+            if (!Allows(allowance, finding, today))
+                continue;
+            used.Add(allowance);
+            isAllowed = true;
+        }
+        return isAllowed;
     }
 
     // Weakest first: the folder's file, the manifest, the command line.
-    private static Dictionary<string, Severity> Severities(RuleSettings rules, CheckOptions options)
+    private static Dictionary<string, Severity> Severities(RuleSettings rules, CheckOptions options, ImmutableHashSet<string> locked)
     {
         var severities = new Dictionary<string, Severity>(StringComparer.Ordinal);
-        foreach (var setting in options.FolderRules.Severities.Concat(rules.Severities))
+        foreach (var setting in options.FolderRules.Severities.Concat(rules.Severities).Where(setting => !locked.Contains(setting.Rule.Text) || !LockedRule.IsLower(setting)))
             severities[setting.Rule.Text] = setting.Severity.Value;
         foreach (var id in options.Severities.Keys)
             severities[id] = options.Severities[id];
@@ -74,7 +95,7 @@ internal static class Verdict
     {
         if (finding.Rule.IsFixed || !ReasonlessAllowance.HasReason(allowance) || allowance.Rule?.Value != finding.Rule.Id)
             return false;
-        if (allowance.Until is { } until && today > until.Value)
+        if (ExpiredAllowance.HasEnded(allowance, today))
             return false;
         return (allowance.Node is null || finding.NodeNames.Contains(allowance.Node.Value, StringComparer.Ordinal))
             && (allowance.Link is null || string.Equals(allowance.Link.Value, finding.LinkName, StringComparison.Ordinal));

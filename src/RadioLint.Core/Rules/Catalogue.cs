@@ -106,6 +106,9 @@ public static class Catalogue
         UnusableName.Rule,
         ReasonlessAllowance.Rule,
         UnknownRule.Rule,
+        IdleAllowance.Rule,
+        ExpiredAllowance.Rule,
+        LockedRule.Rule,
         MissingFacts.Rule);
 
     /// <summary>What only `emit` can meet: faults of templates and of the folder that it writes to.</summary>
