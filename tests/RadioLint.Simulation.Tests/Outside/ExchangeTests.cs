@@ -155,7 +155,8 @@ public class ExchangeTests
         Link.Write(chip, Register.Status, StatusFlags.MaxRt);
         sender.Send(Pair.Payload(8));
         bench.Settle();
-        Assert.Equal(3, got + received.RxFifo.Count);
+        // The one more finds room if the first of the three is gone by then, which is a matter of real time.
+        Assert.InRange(got + received.RxFifo.Count, 3, 4);
     }
 
     /// <summary>Table 20 p51: 1 to 32 bytes. Disagreement: the package clocks out more; the model keeps 32.</summary>
