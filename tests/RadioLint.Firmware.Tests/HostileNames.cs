@@ -34,7 +34,8 @@ public sealed class HostileNames : IDisposable
     public async Task Headers_of_hostile_networks_compile_and_hold_no_code_of_theirs()
     {
         var (units, headers, refused) = (new List<string>(), 0, 0);
-        shop.Write("radio_contract.h", Emitted.Everything["radio_contract.h"]);
+        foreach (var shared in new[] { EmitSet.ContractFile, EmitSet.LinkFile })
+            shop.Write(shared, Emitted.Everything[shared]);
         foreach (var batch in Drawn(Hostile.Array[8].Array[HeadersEach], Rounds))
         {
             var text = new StringBuilder();
@@ -47,7 +48,7 @@ public sealed class HostileNames : IDisposable
                     refused++;
                     continue;
                 }
-                var header = files.Single(file => file.Name != EmitSet.ContractFile && !file.Name.StartsWith("hall", StringComparison.Ordinal));
+                var header = files.Single(file => file.Name is not (EmitSet.ContractFile or EmitSet.LinkFile) && !file.Name.StartsWith("hall", StringComparison.Ordinal));
                 var name = string.Create(CultureInfo.InvariantCulture, $"hostile_{headers++}.h");
                 Assert.DoesNotMatch("[^\n -~]", header.Text);
                 shop.Write(name, header.Text);

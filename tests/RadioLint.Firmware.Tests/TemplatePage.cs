@@ -24,6 +24,8 @@ public sealed partial class TemplatePage
             ("table", bench.Table.ToScript()),
             ("frame", bench.Table.Frames[0].ToScript()),
             ("aim", bench.Aims[0].ToScript()),
+            ("send", bench.Sends[0].ToScript()),
+            ("answer", headers.Single(header => header.Node == "shed").Answers[0].ToScript()),
             ("payload", bench.Payloads[0].ToScript()),
         })
         {

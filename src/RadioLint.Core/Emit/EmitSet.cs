@@ -56,7 +56,11 @@ public sealed record EmitSet
     /// <summary>The shared contract's file name.</summary>
     public const string ContractFile = "radio_contract.h";
 
+    /// <summary>The link layer's file name.</summary>
+    public const string LinkFile = "radio_link.h";
+
     private const string ContractTemplate = "radio_contract.h.sbn";
+    private const string LinkTemplate = "radio_link.h.sbn";
     private const string NodeTemplate = "node_radio.h.sbn";
 
     /// <summary>The contract first, then headers in the order of their names.</summary>
@@ -93,6 +97,7 @@ public sealed record EmitSet
         }
 
         Render(ContractFile, ContractTemplate, new() { ["contract"] = Contract });
+        Render(LinkFile, LinkTemplate, new() { ["contract"] = Contract });
         var chosen = headers.Where(header => request.Nodes.IsEmpty || request.Nodes.Any(name => IsCalled(header.Facts.Node, name))).ToList();
         foreach (var (_, header) in chosen)
             Render(header.FileName, NodeTemplate, header.ToScript());
@@ -100,12 +105,13 @@ public sealed record EmitSet
             return new() { Findings = Ordered(faults), UnknownNodes = [.. unknown] };
 
         ImmutableArray<EmittedFile> files = [.. texts.Select(file => new EmittedFile(file.Name, file.Text, StateOf(file.Name, file.Text, request)))];
-        var leftOver = LeftOvers(network, request);
+        var wanted = Wanted(network);
+        var leftOver = LeftOvers(wanted, request);
         return new()
         {
             Files = files,
             LeftOver = [.. leftOver.Select(file => file.Name)],
-            Issue = Issue.Next(network, request.Issued, [.. chosen.Select(one => (one.Facts, one.Header))], files, leftOver),
+            Issue = Issue.Next(network, request.Issued, [.. chosen.Select(one => (one.Facts, one.Header))], files, wanted, leftOver),
             UnknownNodes = [.. unknown],
         };
     }
@@ -169,16 +175,15 @@ public sealed record EmitSet
             : FileState.Edited;
     }
 
-    private static ImmutableArray<(string Name, string Hash)> LeftOvers(Network network, EmitRequest request)
-    {
-        var wanted = network.Nodes.Where(node => !node.IsExternal).Select(node => NodeHeader.FileNameOf(C.Identifier(node.Name)))
-            .Append(ContractFile).ToHashSet(StringComparer.Ordinal);
-        return
-        [
-            .. (request.Issued?.AllFiles() ?? []).Where(file => !wanted.Contains(file.Name) && request.OnDisk(file.Name) is not null)
-                .DistinctBy(file => file.Name).OrderBy(file => file.Name, StringComparer.Ordinal),
-        ];
-    }
+    private static HashSet<string> Wanted(Network network) =>
+        network.Nodes.Where(node => !node.IsExternal).Select(node => NodeHeader.FileNameOf(C.Identifier(node.Name)))
+            .Append(ContractFile).Append(LinkFile).ToHashSet(StringComparer.Ordinal);
+
+    private static ImmutableArray<(string Name, string Hash)> LeftOvers(HashSet<string> wanted, EmitRequest request) =>
+    [
+        .. (request.Issued?.AllFiles() ?? []).Where(file => !wanted.Contains(file.Name) && request.OnDisk(file.Name) is not null)
+            .DistinctBy(file => file.Name).OrderBy(file => file.Name, StringComparer.Ordinal),
+    ];
 
     private static bool IsCalled(Node node, string name) => node.Name == name || node.Entry == name;
 
