@@ -96,7 +96,9 @@ public sealed partial class CompilerMatrix : IDisposable
             {
 
             """);
-        var functions = headers.Concat(["radio_contract.h", "radio_link.h"]).Distinct().SelectMany(header => Function().Matches(Emitted.Everything[header])).Select(match => match.Groups[1].Value);
+        // What a header includes itself is there too.
+        string[] included = headers is ["radio_contract.h"] ? [] : ["radio_contract.h", "radio_link.h"];
+        var functions = headers.Concat(included).Distinct().SelectMany(header => Function().Matches(Emitted.Everything[header])).Select(match => match.Groups[1].Value);
         foreach (var function in functions.Order(StringComparer.Ordinal))
             text.Append("    *out = (any_function)&").Append(function).Append(";\n");
         return text.Append("}\n").ToString();
