@@ -20,7 +20,7 @@ internal static class LinkFunctions
         [
             .. facts.Outgoing.Where(link => link.Hop.Address is not null).DistinctBy(NameOf).Select(link => new Sending(
                 $"{ident}_send_{NameOf(link)}",
-                link.Peer == NodeFacts.Broadcast ? "the broadcast address" : link.Peer,
+                link.Peer,
                 link.Payload.Name,
                 aims.IsEmpty ? null : aims[RoleTables.IndexOf(facts, link)].Table.Name,
                 link.Hop.IsSentWithoutAcknowledge && knowsUnasking ? "RADIO_WORD_UNASKING" : "RADIO_WORD_ASKING",
