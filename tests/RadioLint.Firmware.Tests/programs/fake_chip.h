@@ -28,6 +28,8 @@ static struct {
     /* What happens at the end of a frame that begins with this word, once; which STATUS from now on has a wrong pipe, -1 every other. */
     void (*event)(void);
     int event_word, glitch_at;
+    /* Channels on which something is on air. */
+    uint8_t busy[128];
 } chip;
 
 static int is_wide(int address) { return address == 0x0A || address == 0x0B || address == 0x10; }
@@ -178,6 +180,14 @@ static uint8_t held(int address, int index)
         return 0u;
     if (address == 7)
         return status();
+    if (address == 9) {
+        /* 130 us to receive and 40 us to judge (6.4). */
+        if (!is_receiving())
+            return 0u;
+        if (chip.now < (chip.tied ? chip.up_at + 4500.0 : chip.ce_rose) + 170.0)
+            violates("RPD is read before it is valid");
+        return chip.busy[chip.registers[5][0] & 0x7F];
+    }
     if (address == 0x17)
         return (uint8_t)((chip.rx.count == 0) | ((chip.rx.count == 3) << 1) | ((chip.tx.count == 0) << 4) | ((chip.tx.count == 3) << 5));
     return chip.registers[address][is_wide(address) ? index % 5 : 0];
@@ -251,7 +261,7 @@ void radio_release(void)
     else if (word == 0x50 && bytes == 1 && chip.frame[1] == 0x73u)
         chip.open = !chip.open;
     else if (word == 0xA0 || word == 0xB0 || (word >= 0xA8 && word <= 0xAD)) {
-        if (!is_up())
+        if ((chip.registers[0][0] & 2u) && !is_up())
             violates("a payload is loaded before the start-up is over");
         if (bytes < 1 || bytes > 32 || chip.tx.count == 3 || (word == 0xB0 && !(chip.registers[0x1D][0] & 1u)) || ((word & 8) && !(chip.registers[0x1D][0] & 2u)))
             violates("a payload that cannot be loaded");
