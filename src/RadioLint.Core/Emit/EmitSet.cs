@@ -194,7 +194,8 @@ public sealed record EmitSet
             : FileState.Edited;
     }
 
-    private static ScriptObject MakeModel(Network network, ImmutableArray<NodePrograms> programs) => new()
+    /// <summary>What the Makefile's template knows.</summary>
+    public static ScriptObject MakeModel(Network network, ImmutableArray<NodePrograms> programs) => new()
     {
         ["network"] = C.InComment(network.Name?.Value ?? ""),
         ["manifest"] = programs.IsEmpty ? "" : C.InComment(programs[0].Header.Manifest),
