@@ -51,7 +51,7 @@ public sealed partial class CompilerMatrix : IDisposable
     public void All_kinds_of_headers_are_among_them()
     {
         var all = string.Concat(Emitted.Everything.Values);
-        foreach (var sign in new[] { "radio_open_features(", "_aim_rack(", "_listen_frames", "_store_24_big", "radio_store_text", "radio_bits_float", "_TIED 1u", "to->", "_aim_broadcast(" })
+        foreach (var sign in new[] { "radio_open_features(", "_aim_rack(", "_listen_frames", "_store_24_big", "radio_store_text", "radio_bits_float", "_TIED 1u", "to->", "_aim_broadcast(", "_link_start(", "_send_broadcast_tick(", "_answer_hive_1_order(", "RADIO_WORD_UNASKING, bytes" })
             Assert.Contains(sign, all, StringComparison.Ordinal);
         Assert.True(Emitted.Everything.Count >= 16);
     }
@@ -96,7 +96,9 @@ public sealed partial class CompilerMatrix : IDisposable
             {
 
             """);
-        var functions = headers.Append("radio_contract.h").Distinct().SelectMany(header => Function().Matches(Emitted.Everything[header])).Select(match => match.Groups[1].Value);
+        // What a header includes itself is there too.
+        string[] included = headers is ["radio_contract.h"] ? [] : ["radio_contract.h", "radio_link.h"];
+        var functions = headers.Concat(included).Distinct().SelectMany(header => Function().Matches(Emitted.Everything[header])).Select(match => match.Groups[1].Value);
         foreach (var function in functions.Order(StringComparer.Ordinal))
             text.Append("    *out = (any_function)&").Append(function).Append(";\n");
         return text.Append("}\n").ToString();

@@ -22,7 +22,7 @@ public sealed class EmitRuns : IDisposable
         payloads: { reading: { temperature: int16 0.1 degC, version: uint8 = 4 } }
         """;
 
-    private static readonly string[] AllFiles = ["hub_radio.h", "post_east_radio.h", "post_north_radio.h", "radio_contract.h"];
+    private static readonly string[] AllFiles = ["hub_radio.h", "post_east_radio.h", "post_north_radio.h", "radio_contract.h", "radio_link.h"];
 
     private readonly Workshop shop = new();
 
@@ -207,7 +207,7 @@ public sealed class EmitRuns : IDisposable
         Assert.Equal(AllFiles, Names(report.Written));
         var folder = shop.Folder;
         Assert.Equal(
-            $"{Out}/radio_contract.h {Out}/hub_radio.h {Out}/post_east_radio.h {Out}/post_north_radio.h: \\\n"
+            $"{Out}/radio_contract.h {Out}/radio_link.h {Out}/hub_radio.h {Out}/post_east_radio.h {Out}/post_north_radio.h: \\\n"
             + $"  {folder}/boards$$1\\#.yaml \\\n  {folder}/field.radio.yaml \\\n  {folder}/my\\ templates/frames.sbn\n",
             File.ReadAllText(Path.Combine(folder, "field.d")));
     }

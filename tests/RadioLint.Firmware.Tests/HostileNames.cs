@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using System.Text.RegularExpressions;
 using CsCheck;
 using RadioLint.Emit;
 using RadioLint.Model;
@@ -34,23 +35,35 @@ public sealed class HostileNames : IDisposable
     public async Task Headers_of_hostile_networks_compile_and_hold_no_code_of_theirs()
     {
         var (units, headers, refused) = (new List<string>(), 0, 0);
-        shop.Write("radio_contract.h", Emitted.Everything["radio_contract.h"]);
+        var (programs, makefiles) = (new List<string>(), 0);
+        foreach (var shared in new[] { EmitSet.ContractFile, EmitSet.LinkFile, "radio_report.h" })
+            shop.Write(shared, Emitted.WithPrograms(Emitted.Apiary)[shared]);
         foreach (var batch in Drawn(Hostile.Array[8].Array[HeadersEach], Rounds))
         {
             var text = new StringBuilder();
             foreach (var words in batch)
             {
-                var files = EmitSet.Of(Hostilely(words, headers + refused), new()).Files;
+                var files = EmitSet.Of(Hostilely(words, headers + refused), new() { Programs = true }).Files;
                 if (files.IsEmpty)
                 {
                     // Two of its names become one, or one begins like the contract's.
                     refused++;
                     continue;
                 }
-                var header = files.Single(file => file.Name != EmitSet.ContractFile && !file.Name.StartsWith("hall", StringComparison.Ordinal));
+                var header = files.Single(file => file.Name.EndsWith("_radio.h", StringComparison.Ordinal) && file.Name != "hall_radio.h");
                 var name = string.Create(CultureInfo.InvariantCulture, $"hostile_{headers++}.h");
-                Assert.DoesNotMatch("[^\n -~]", header.Text);
+                Assert.All(files, file => Assert.DoesNotMatch("[^\n\t -~]", file.Text));
                 shop.Write(name, header.Text);
+                if (headers % 8 == 0)
+                {
+                    shop.Write(header.Name, header.Text);
+                    foreach (var program in files.Where(file => file.Name.EndsWith(".c", StringComparison.Ordinal) && !file.Name.StartsWith("hall", StringComparison.Ordinal)))
+                        programs.Add(Path.GetFileName(shop.Write(program.Name, program.Text)));
+                    shop.Write("Makefile", files.Single(file => file.Name == "Makefile").Text);
+                    // Nothing is built, so that only what runs while make reads could be heard.
+                    Assert.DoesNotMatch("evil|No rule|\\*\\*\\*", await shop.MustRun("make", "-n", "clean"));
+                    makefiles++;
+                }
                 text.Append("#include \"").Append(name).Append("\"\n");
             }
             var unit = string.Create(CultureInfo.InvariantCulture, $"unit_{units.Count}");
@@ -63,9 +76,14 @@ public sealed class HostileNames : IDisposable
         await Task.WhenAll(
             shop.MustRun("gcc", ["-std=c99", .. warnings, .. units.Select(unit => unit + ".c")]),
             shop.MustRun("g++", ["-std=c++11", .. warnings, .. units.Select(unit => unit + ".cpp")]));
+        await shop.MustRun("gcc", ["-std=c99", .. warnings, .. programs]);
+        Assert.True(programs.Count >= 40 && makefiles >= 20, string.Create(CultureInfo.InvariantCulture, $"{programs.Count} programs, {makefiles} makefiles"));
         // Without comments: every piece that carries the word has other words about it, so alone it can only stand where it broke out.
-        var code = await shop.MustRun("gcc", ["-std=c99", "-fpreprocessed", "-E", "-P", .. Enumerable.Range(0, headers).Select(i => string.Create(CultureInfo.InvariantCulture, $"hostile_{i}.h"))]);
-        Assert.DoesNotMatch(@"\bevil\b", code);
+        var code = await shop.MustRun("gcc", ["-std=c99", "-fpreprocessed", "-E", "-P", .. Enumerable.Range(0, headers).Select(i => string.Create(CultureInfo.InvariantCulture, $"hostile_{i}.h")), .. programs]);
+        // A program spells its node's name in a string.
+        Assert.DoesNotMatch(@"\bevil\b", Regex.Replace(code, """
+            "(\\.|[^"\\\n])*"
+            """, ""));
         Assert.Contains("evil", code, StringComparison.Ordinal);
         Assert.True(headers >= 200, string.Create(CultureInfo.InvariantCulture, $"{headers} headers, {refused} refused"));
     }

@@ -46,6 +46,7 @@ public sealed class NodesApart
         var (before, after) = (Texts(Field), Texts(Field.Replace("each: [east, north]", "each: [east, middle, north]", StringComparison.Ordinal)));
         Assert.NotEqual(before["hub_radio.h"], after["hub_radio.h"]);
         Assert.Equal(before[EmitSet.ContractFile], after[EmitSet.ContractFile]);
+        Assert.Equal(before[EmitSet.LinkFile], after[EmitSet.LinkFile]);
     }
 
     [Fact]

@@ -72,7 +72,7 @@ public sealed class Refusals
     {
         var manifest = Field.Replace("hub: {", "hub: { external: true,", StringComparison.Ordinal);
         var set = EmitSet.Of(Linter.Check(new SourceText("field.radio.yaml", manifest)).Network!, new());
-        Assert.Equal(["radio_contract.h", "post_radio.h"], set.Files.Select(file => file.Name));
+        Assert.Equal(["radio_contract.h", "radio_link.h", "post_radio.h"], set.Files.Select(file => file.Name));
         Assert.Equal(["post"], set.Issue!.Now.Nodes.Select(node => node.Name));
     }
 }

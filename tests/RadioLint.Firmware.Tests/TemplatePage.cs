@@ -16,6 +16,7 @@ public sealed partial class TemplatePage
     {
         var headers = new[] { Emitted.Apiary, Emitted.Bench, Emitted.Store }.SelectMany(path => EmitSet.Headers(Emitted.Network(path)).Headers).Select(one => one.Header).ToList();
         var bench = headers.Single(header => header.Node == "bench");
+        var programs = EmitSet.Headers(Emitted.Network(Emitted.Bench)).Headers.Where(one => one.Header.Node == "bench").Select(one => NodePrograms.Of(one.Facts, one.Header)).Single();
         foreach (var (title, script) in new (string, ScriptObject)[]
         {
             ("node", bench.ToScript()),
@@ -24,7 +25,14 @@ public sealed partial class TemplatePage
             ("table", bench.Table.ToScript()),
             ("frame", bench.Table.Frames[0].ToScript()),
             ("aim", bench.Aims[0].ToScript()),
+            ("send", bench.Sends[0].ToScript()),
+            ("answer", headers.Single(header => header.Node == "shed").Answers[0].ToScript()),
             ("payload", bench.Payloads[0].ToScript()),
+            ("program", programs.OwnScript()),
+            ("avr", programs.Avr!.ToScript()),
+            ("destination", programs.Destinations[0].ToScript()),
+            ("make", EmitSet.MakeModel(Emitted.Network(Emitted.Bench), [programs])),
+            ("make node", programs.ToMakeScript()),
         })
         {
             Assert.Equal(script.Keys.Order(StringComparer.Ordinal), NamesUnder(title).Order(StringComparer.Ordinal));

@@ -32,6 +32,11 @@ internal sealed class EmitCommand
         Arity = ArgumentArity.OneOrMore,
     };
 
+    private readonly Option<bool> programs = new("--programs")
+    {
+        Description = "bring-up, survey and gateway programs as well, with hooks for AVR boards and a Makefile",
+    };
+
     private readonly Option<string> templates = new("--templates") { HelpName = "DIR", Description = "templates of your own; a file takes the place of the built-in one of its name" };
     private readonly Option<string> depfile = new("--depfile") { HelpName = "FILE", Description = "write what the headers depend on, for make and ninja" };
     private readonly Option<string> made = new("--made") { HelpName = "FILE", Description = "list what was made, one path a line" };
@@ -50,9 +55,9 @@ internal sealed class EmitCommand
     public static Verb Make()
     {
         var emit = new EmitCommand();
-        var command = new Command("emit", "writes one matched C header for each node")
+        var command = new Command("emit", "writes one matched C header for each node, and programs for the bench")
         {
-            emit.manifest, emit.output, emit.nodes, emit.templates, emit.depfile, emit.made, emit.read, emit.checkOnly, emit.force, emit.form.Option,
+            emit.manifest, emit.output, emit.nodes, emit.programs, emit.templates, emit.depfile, emit.made, emit.read, emit.checkOnly, emit.force, emit.form.Option,
         };
         emit.terms.AddTo(command);
         return new(command, Examples, Remarks, emit.Run);
@@ -77,6 +82,7 @@ internal sealed class EmitCommand
             Manifest = file!.Name,
             Out = folder,
             Nodes = [.. parsed.All(nodes)],
+            Programs = parsed.Has(programs),
             Templates = parsed.Only(templates),
             Depfile = parsed.Only(depfile),
             MadeList = parsed.Only(made),
@@ -140,6 +146,7 @@ internal sealed class EmitCommand
     private static readonly ImmutableArray<Example> Examples = ImmutableArray.Create(
         new Example("radiolint emit hives.radio.yaml --out firmware", "a header for each node, into the folder firmware"),
         new Example("radiolint emit hives.radio.yaml --out firmware --node hive", "only those of the group hive"),
+        new Example("radiolint emit hives.radio.yaml --out firmware --programs", "with programs to bring the nodes up, look for a quiet channel and watch the air"),
         new Example("radiolint emit hives.radio.yaml --out firmware --check", "in a build: is what lies in firmware what the manifest says?"));
 
     private static readonly ImmutableArray<string> Remarks = ImmutableArray.Create(

@@ -14,6 +14,9 @@ public sealed record EmitOptions
     /// <summary>Nodes or groups by name; empty for all. External nodes are never written.</summary>
     public ImmutableArray<string> Nodes { get; init; } = [];
 
+    /// <summary>Programs, hooks and a Makefile as well.</summary>
+    public bool Programs { get; init; }
+
     /// <summary>A folder whose files replace the built-in templates of the same name.</summary>
     public string? Templates { get; init; }
 

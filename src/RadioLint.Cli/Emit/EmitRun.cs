@@ -29,6 +29,7 @@ public static class EmitRun
         var set = EmitSet.Of(network, new()
         {
             Nodes = options.Nodes,
+            Programs = options.Programs,
             Template = name => ReadTemplate(options, name, used),
             Issued = last,
             OnDisk = folder.Read,

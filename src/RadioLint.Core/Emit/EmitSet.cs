@@ -15,6 +15,9 @@ public sealed record EmitRequest
     /// <summary>Nodes or groups by name; empty for all.</summary>
     public ImmutableArray<string> Nodes { get; init; } = [];
 
+    /// <summary>Whether programs, hooks and a Makefile are written beside the headers.</summary>
+    public bool Programs { get; init; }
+
     /// <summary>The user's template of a file name, or null for the built-in one.</summary>
     public Func<string, string?> Template { get; init; } = _ => null;
 
@@ -56,10 +59,18 @@ public sealed record EmitSet
     /// <summary>The shared contract's file name.</summary>
     public const string ContractFile = "radio_contract.h";
 
+    /// <summary>The link layer's file name.</summary>
+    public const string LinkFile = "radio_link.h";
+
     private const string ContractTemplate = "radio_contract.h.sbn";
+    private const string LinkTemplate = "radio_link.h.sbn";
     private const string NodeTemplate = "node_radio.h.sbn";
 
-    /// <summary>The contract first, then headers in the order of their names.</summary>
+    // Of programs, the same for all nodes of the network.
+    private const string ReportFile = "radio_report.h";
+    private const string MakeFile = "Makefile";
+
+    /// <summary>What all share first, then headers in the order of their names, then programs.</summary>
     public ImmutableArray<EmittedFile> Files { get; init; } = [];
 
     /// <summary>Files that were issued for nodes which are no longer there, and still lie in the folder; in ordinal order.</summary>
@@ -93,19 +104,33 @@ public sealed record EmitSet
         }
 
         Render(ContractFile, ContractTemplate, new() { ["contract"] = Contract });
+        Render(LinkFile, LinkTemplate, new() { ["contract"] = Contract });
         var chosen = headers.Where(header => request.Nodes.IsEmpty || request.Nodes.Any(name => IsCalled(header.Facts.Node, name))).ToList();
         foreach (var (_, header) in chosen)
             Render(header.FileName, NodeTemplate, header.ToScript());
+        ImmutableArray<NodePrograms> programs = [.. headers.Select(one => NodePrograms.Of(one.Facts, one.Header))];
+        if (request.Programs)
+        {
+            Render(ReportFile, ReportFile + ".sbn", new() { ["contract"] = Contract });
+            Render(MakeFile, MakeFile + ".sbn", MakeModel(network, programs));
+            foreach (var one in programs.Where(one => chosen.Exists(other => other.Header == one.Header)))
+            {
+                var model = one.ToScript();
+                foreach (var (file, template) in one.Files())
+                    Render(file, template, model);
+            }
+        }
         if (faults.Count > 0)
             return new() { Findings = Ordered(faults), UnknownNodes = [.. unknown] };
 
         ImmutableArray<EmittedFile> files = [.. texts.Select(file => new EmittedFile(file.Name, file.Text, StateOf(file.Name, file.Text, request)))];
-        var leftOver = LeftOvers(network, request);
+        var wanted = Wanted(network, programs);
+        var leftOver = LeftOvers(wanted, request);
         return new()
         {
             Files = files,
             LeftOver = [.. leftOver.Select(file => file.Name)],
-            Issue = Issue.Next(network, request.Issued, [.. chosen.Select(one => (one.Facts, one.Header))], files, leftOver),
+            Issue = Issue.Next(network, request.Issued, [.. chosen.Select(one => (one.Facts, one.Header))], files, wanted, leftOver),
             UnknownNodes = [.. unknown],
         };
     }
@@ -169,16 +194,24 @@ public sealed record EmitSet
             : FileState.Edited;
     }
 
-    private static ImmutableArray<(string Name, string Hash)> LeftOvers(Network network, EmitRequest request)
+    /// <summary>What the Makefile's template knows.</summary>
+    public static ScriptObject MakeModel(Network network, ImmutableArray<NodePrograms> programs) => new()
     {
-        var wanted = network.Nodes.Where(node => !node.IsExternal).Select(node => NodeHeader.FileNameOf(C.Identifier(node.Name)))
-            .Append(ContractFile).ToHashSet(StringComparer.Ordinal);
-        return
-        [
-            .. (request.Issued?.AllFiles() ?? []).Where(file => !wanted.Contains(file.Name) && request.OnDisk(file.Name) is not null)
-                .DistinctBy(file => file.Name).OrderBy(file => file.Name, StringComparer.Ordinal),
-        ];
-    }
+        ["network"] = C.InComment(network.Name?.Value ?? ""),
+        ["manifest"] = programs.IsEmpty ? "" : C.InComment(programs[0].Header.Manifest),
+        ["nodes"] = Script.List(programs, one => one.ToMakeScript()),
+    };
+
+    private static HashSet<string> Wanted(Network network, ImmutableArray<NodePrograms> programs) =>
+        network.Nodes.Where(node => !node.IsExternal).Select(node => NodeHeader.FileNameOf(C.Identifier(node.Name)))
+            .Concat(programs.SelectMany(one => one.Files()).Select(one => one.File))
+            .Concat([ContractFile, LinkFile, ReportFile, MakeFile]).ToHashSet(StringComparer.Ordinal);
+
+    private static ImmutableArray<(string Name, string Hash)> LeftOvers(HashSet<string> wanted, EmitRequest request) =>
+    [
+        .. (request.Issued?.AllFiles() ?? []).Where(file => !wanted.Contains(file.Name) && request.OnDisk(file.Name) is not null)
+            .DistinctBy(file => file.Name).OrderBy(file => file.Name, StringComparer.Ordinal),
+    ];
 
     private static bool IsCalled(Node node, string name) => node.Name == name || node.Entry == name;
 

@@ -40,6 +40,9 @@ internal static class HeaderBuilder
             Aims = aims,
             Listens = facts.Plan.Listens,
             ListenTable = listen,
+            Sends = LinkFunctions.Sends(facts, ident, aims, link => LengthOf(facts, ident, link.Payload, facts.SentLength(link))),
+            Answers = LinkFunctions.Answers(facts, ident, link => LengthOf(facts, ident, link.Payload, link.Payload.Size)),
+            HasTiedCe = node.Wiring.Ce?.Tie is PinTie.High,
             Payloads = [.. facts.Payloads.Select(one => PayloadCode.Of(one.Payload, IdentOf(facts, ident, one), one.Length))],
         };
     }
@@ -52,6 +55,8 @@ internal static class HeaderBuilder
             ? plain
             : FormattableString.Invariant($"{plain}_in_{one.Length}");
     }
+
+    private static string LengthOf(NodeFacts facts, string ident, Payload payload, int length) => C.Upper(IdentOf(facts, ident, (payload, length))) + "_LENGTH";
 
     private static ImmutableArray<Constant> Identity(string upper, string fingerprint, string digest, int? number)
     {

@@ -42,13 +42,15 @@ internal static class HeaderNames
         yield return OfNode($"{C.Upper(header.Ident)}_RADIO_H");
         foreach (var constant in header.Identity.Concat(header.Planned).Concat(header.States).Concat(header.Pins.Constants))
             yield return OfNode(constant.Name);
-        foreach (var function in new[] { "configure", "verify", "listen", "frames", "listen_frames" })
+        foreach (var function in new[] { "configure", "verify", "listen", "frames", "listen_frames", "link_start" })
             yield return OfNode($"{header.Ident}_{function}");
         foreach (var aim in header.Aims)
         {
             yield return OfNode(aim.Name);
             yield return OfNode(aim.Table.Name);
         }
+        foreach (var name in header.Sends.Select(sending => sending.Name).Concat(header.Answers.Select(answering => answering.Name)))
+            yield return OfNode(name);
         foreach (var (group, link) in header.Links.Zip(facts.Outgoing.Concat(facts.Answers).Concat(facts.Incoming).Concat(facts.Returned)))
         {
             foreach (var constant in group.Constants)

@@ -44,6 +44,38 @@ public sealed record Aim(string Name, string Peer, FrameTable Table)
     public ScriptObject ToScript() => new() { ["name"] = Name, ["peer"] = C.InComment(Peer), ["table"] = Table.ToScript() };
 }
 
+/// <summary>A function that sends one payload to one destination.</summary>
+/// <param name="Towards">The table of its destination; null for a node with a single one.</param>
+/// <param name="Word">The command word's macro.</param>
+/// <param name="Length">The macro of the payload's length.</param>
+public sealed record Sending(string Name, string Peer, string Payload, string? Towards, string Word, string Length)
+{
+    public ScriptObject ToScript() => new()
+    {
+        ["name"] = Name,
+        ["peer"] = C.InComment(Peer),
+        ["payload"] = C.InComment(Payload),
+        ["towards"] = Towards,
+        ["word"] = Word,
+        ["length"] = Length,
+    };
+}
+
+/// <summary>A function that leaves one payload to ride back in an acknowledgement.</summary>
+/// <param name="Pipe">The macro of the pipe.</param>
+/// <param name="Length">The macro of the payload's length.</param>
+public sealed record Answering(string Name, string Peer, string Payload, string Pipe, string Length)
+{
+    public ScriptObject ToScript() => new()
+    {
+        ["name"] = Name,
+        ["peer"] = C.InComment(Peer),
+        ["payload"] = C.InComment(Payload),
+        ["pipe"] = Pipe,
+        ["length"] = Length,
+    };
+}
+
 /// <summary>One payload's constants, struct and byte moves. Lines carry their own indentation, from column 0 on.</summary>
 public sealed record PayloadBlock(string Name, string Ident, string Upper, int Length, string ByteOrder)
 {

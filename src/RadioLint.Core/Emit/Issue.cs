@@ -18,13 +18,17 @@ public sealed record IssuedPayload(string Name, string Layout, string? Version);
 /// <summary>What programs were built from, as far as the next emit, `check`, `readback` and `changes` need to know. All lists in ordinal order.</summary>
 public sealed record IssuedState(ImmutableArray<IssuedNode> Nodes, ImmutableArray<IssuedPayload> Payloads, string ContractHash)
 {
+    /// <summary>The other files: the link layer and programs, with the hashes they were issued with.</summary>
+    public ImmutableArray<(string Name, string Hash)> Others { get; init; } = [];
+
     public bool IsSameAs(IssuedState? other) =>
         other is not null && ContractHash == other.ContractHash && Payloads.AsSpan().SequenceEqual(other.Payloads.AsSpan())
+        && Others.AsSpan().SequenceEqual(other.Others.AsSpan())
         && Nodes.Length == other.Nodes.Length && Nodes.Zip(other.Nodes).All(pair => IsSame(pair.First, pair.Second));
 
     /// <summary>Names and hashes of its files.</summary>
     public IEnumerable<(string Name, string Hash)> Files() =>
-        Nodes.Select(node => (node.File, node.FileHash)).Prepend((EmitSet.ContractFile, ContractHash));
+        Nodes.Select(node => (node.File, node.FileHash)).Prepend((EmitSet.ContractFile, ContractHash)).Concat(Others);
 
     private static bool IsSame(IssuedNode a, IssuedNode b) => a.Frames.AsSpan().SequenceEqual(b.Frames.AsSpan()) && a with { Frames = b.Frames } == b;
 }
@@ -46,12 +50,17 @@ public sealed record Issue(string Network, IssuedState Now, IssuedState? Before,
     /// <summary>Every file that was issued as far as it is remembered, newest first.</summary>
     public IEnumerable<(string Name, string Hash)> AllFiles() => Now.Files().Concat(Before?.Files() ?? []).Concat(LeftOver);
 
-    /// <summary>The next record. Nodes that were not chosen keep what they were issued with; an emit that changes nothing keeps the issue before.</summary>
+    /// <summary>
+    /// The next record. Nodes that were not chosen, and programs that were not asked for, keep what they were issued with; an emit that changes
+    /// nothing keeps the issue before.
+    /// </summary>
+    /// <param name="wanted">The names of all files that this manifest can have.</param>
     public static Issue Next(
         Network network,
         Issue? last,
         ImmutableArray<(NodeFacts Facts, NodeHeader Header)> chosen,
         ImmutableArray<EmittedFile> files,
+        IReadOnlySet<string> wanted,
         ImmutableArray<(string Name, string Hash)> leftOver)
     {
         var hashes = files.ToDictionary(file => file.Name, file => file.Hash, StringComparer.Ordinal);
@@ -67,10 +76,21 @@ public sealed record Issue(string Network, IssuedState Now, IssuedState? Before,
                 .. network.Payloads.Where(payload => payload.HasKnownSize).DistinctBy(payload => payload.Name)
                     .OrderBy(payload => payload.Name, StringComparer.Ordinal).Select(Issued),
             ],
-            hashes[EmitSet.ContractFile]);
+            hashes[EmitSet.ContractFile])
+        {
+            Others = OthersOf(last, hashes, wanted, [.. nodes.Select(node => node.File)]),
+        };
         var isSame = now.IsSameAs(last?.Now);
         return new(network.Name?.Value ?? "", now, isSame ? last!.Before : last?.Now, leftOver);
     }
+
+    private static ImmutableArray<(string Name, string Hash)> OthersOf(
+        Issue? last, Dictionary<string, string> hashes, IReadOnlySet<string> wanted, HashSet<string> headers) =>
+    [
+        .. hashes.Where(file => file.Key != EmitSet.ContractFile && !headers.Contains(file.Key)).Select(file => (Name: file.Key, Hash: file.Value))
+            .Concat((last?.Now.Others ?? []).Where(file => wanted.Contains(file.Name) && !hashes.ContainsKey(file.Name)))
+            .OrderBy(file => file.Name, StringComparer.Ordinal),
+    ];
 
     private static IssuedPayload Issued(Payload payload) => new(
         payload.Name, Fingerprint.OfLayout(payload).ToDigest(),

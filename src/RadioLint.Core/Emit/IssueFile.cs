@@ -54,7 +54,7 @@ public static class IssueFile
             return (new(
                 Text(root, "network"), ReadState(root.GetProperty("now")),
                 root.TryGetProperty("before", out var before) ? ReadState(before) : null,
-                [.. root.GetProperty("left-over").EnumerateObject().Select(file => (file.Name, file.Value.GetString() ?? ""))]), null);
+                Hashes(root.GetProperty("left-over"))), null);
         }
         catch (JsonException)
         {
@@ -71,6 +71,10 @@ public static class IssueFile
     {
         json.WriteStartObject(name);
         json.WriteString("contract", state.ContractHash);
+        json.WriteStartObject("files");
+        foreach (var (file, hash) in state.Others)
+            json.WriteString(file, hash);
+        json.WriteEndObject();
         json.WriteStartObject("nodes");
         foreach (var node in state.Nodes)
         {
@@ -110,7 +114,14 @@ public static class IssueFile
             .. state.GetProperty("payloads").EnumerateObject().Select(payload => new IssuedPayload(
                 payload.Name, Text(payload.Value, "layout"), payload.Value.TryGetProperty("version", out var version) ? version.GetString() : null)),
         ],
-        Text(state, "contract"));
+        Text(state, "contract"))
+    {
+        // Records of before the link layer have none.
+        Others = state.TryGetProperty("files", out var files) ? Hashes(files) : [],
+    };
+
+    private static ImmutableArray<(string Name, string Hash)> Hashes(JsonElement files) =>
+        [.. files.EnumerateObject().Select(file => (file.Name, file.Value.GetString() ?? ""))];
 
     private static string Text(JsonElement element, string key) => element.GetProperty(key).GetString() ?? "";
 }

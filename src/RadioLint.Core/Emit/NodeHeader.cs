@@ -54,6 +54,15 @@ public sealed record NodeHeader
     /// <summary>What differs when it listens after sending; null when only CE does.</summary>
     public FrameTable? ListenTable { get; init; }
 
+    /// <summary>What it sends, one a link.</summary>
+    public ImmutableArray<Sending> Sends { get; init; } = [];
+
+    /// <summary>What it returns in acknowledgements, one a link.</summary>
+    public ImmutableArray<Answering> Answers { get; init; } = [];
+
+    /// <summary>Whether CE is always high.</summary>
+    public bool HasTiedCe { get; init; }
+
     public required ImmutableArray<PayloadBlock> Payloads { get; init; }
 
     /// <summary>The file that the header is written to.</summary>
@@ -85,6 +94,9 @@ public sealed record NodeHeader
         ["aims"] = Script.List(Aims, aim => aim.ToScript()),
         ["listens"] = Listens,
         ["listen_table"] = ListenTable?.ToScript(),
+        ["sends"] = Script.List(Sends, sending => sending.ToScript()),
+        ["answers"] = Script.List(Answers, answering => answering.ToScript()),
+        ["ce_is_tied"] = HasTiedCe,
         ["payloads"] = Script.List(Payloads, payload => payload.ToScript()),
     };
 }

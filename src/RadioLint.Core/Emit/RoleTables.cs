@@ -19,7 +19,7 @@ internal static class RoleTables
     public static (ImmutableArray<Aim> Aims, FrameTable? Listen) Of(NodeFacts facts, string ident)
     {
         var plan = facts.Plan;
-        var destinations = facts.Outgoing.Where(link => link.Hop.Address is not null).DistinctBy(link => link.Hop.Address).ToList();
+        var destinations = Destinations(facts);
         if (destinations.Count == 0 || (destinations.Count == 1 && !plan.Listens))
             return ([], null);
         var towards = destinations.Select(link => Towards(facts, link)).ToList();
@@ -36,6 +36,12 @@ internal static class RoleTables
         });
         return ([.. aims], listening is null ? null : FrameTable.Of(ident + "_listen_frames", Frames(listening, changes)));
     }
+
+    /// <summary>Which of the aims a packet of this link needs.</summary>
+    public static int IndexOf(NodeFacts facts, LinkFact link) => Destinations(facts).FindIndex(other => other.Hop.Address!.Equals(link.Hop.Address));
+
+    private static List<LinkFact> Destinations(NodeFacts facts) =>
+        [.. facts.Outgoing.Where(link => link.Hop.Address is not null).DistinctBy(link => link.Hop.Address)];
 
     // A register that one role alone sets still changes if the image holds something else.
     private static bool IsOnlyInImageOtherwise(NodeFacts facts, IEnumerable<Role> states) =>

@@ -108,7 +108,7 @@ public sealed class EmitTests
         folder.Write("own/frames.sbn", File.ReadAllText(Path.Combine(Repository.Root, "templates", "firmware", "frames.sbn")));
         Assert.Equal(ExitStatus.Passed, folder.Emit("--node", "shed", "--templates", folder.At("own"), "--made", folder.At("made.txt"), "--read", folder.At("read.txt")).Status);
         Assert.Equal(
-            [folder.At("firmware/radio_contract.h"), folder.At(Header), folder.At("larkfield-apiary.radio.issued.json")],
+            [folder.At("firmware/radio_contract.h"), folder.At("firmware/radio_link.h"), folder.At(Header), folder.At("larkfield-apiary.radio.issued.json")],
             File.ReadAllLines(folder.At("made.txt")));
         Assert.Equal(
             [folder.At(".radiolint.yaml"), folder.At("larkfield-apiary.radio.yaml"), folder.At("own/frames.sbn"), folder.At("parts.yaml")],

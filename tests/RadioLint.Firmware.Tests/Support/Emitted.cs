@@ -27,6 +27,13 @@ public static class Emitted
         .SelectMany(manifest => Files(manifest))
         .GroupBy(file => file.Name).ToImmutableSortedDictionary(files => files.Key, files => Assert.Single(files.Select(file => file.Text).Distinct()), StringComparer.Ordinal);
 
+    /// <summary>Boards round every AVR part that the ready-made hooks know.</summary>
+    public static string Avr { get; } = Manifest("avr.radio.yaml");
+
+    /// <summary>Headers and programs of one manifest, by name.</summary>
+    public static ImmutableSortedDictionary<string, string> WithPrograms(string path) =>
+        Files(Network(path), new() { Programs = true }).ToImmutableSortedDictionary(file => file.Name, file => file.Text, StringComparer.Ordinal);
+
     /// <summary>A network without errors.</summary>
     public static Network Network(string path) => Network(Path.GetFileName(path), File.ReadAllText(path));
 

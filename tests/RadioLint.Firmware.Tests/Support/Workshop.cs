@@ -27,16 +27,24 @@ public sealed class Workshop : IDisposable
     }
 
     /// <summary>Runs a program to its end. A program that is missing fails the test.</summary>
-    public async Task<(int Status, string Output)> Run(string program, params IEnumerable<string> arguments)
+    public Task<(int Status, string Output)> Run(string program, params IEnumerable<string> arguments) => Run(program, arguments, [], "");
+
+    /// <summary>The same with an environment and something to read; what it says on both outputs comes back.</summary>
+    public async Task<(int Status, string Output)> Run(
+        string program, IEnumerable<string> arguments, IEnumerable<(string Name, string Value)> environment, string input)
     {
         await Cores.WaitAsync(TestContext.Current.CancellationToken);
         try
         {
-            var start = new ProcessStartInfo(program, arguments) { WorkingDirectory = Folder, RedirectStandardOutput = true, RedirectStandardError = true };
+            var start = new ProcessStartInfo(program, arguments) { WorkingDirectory = Folder, RedirectStandardOutput = true, RedirectStandardError = true, RedirectStandardInput = true };
             start.Environment["LC_ALL"] = "C";
+            foreach (var (name, value) in environment)
+                start.Environment[name] = value;
             using var process = Process.Start(start)!;
             var output = process.StandardOutput.ReadToEndAsync();
             var errors = process.StandardError.ReadToEndAsync();
+            await process.StandardInput.WriteAsync(input);
+            process.StandardInput.Close();
             await process.WaitForExitAsync();
             return (process.ExitCode, await output + await errors);
         }
