@@ -4,11 +4,10 @@ set -eu
 cd "$(dirname "$0")/.."
 
 packages="gcc g++ make clang-14 libclang-rt-14-dev cppcheck libicu72 zlib1g-dev
-gcc-avr binutils-avr avr-libc
+gcc-avr binutils-avr avr-libc libsimavr-dev
 gcc-arm-none-eabi binutils-arm-none-eabi
 gcc-riscv64-unknown-elf binutils-riscv64-unknown-elf
-gcc-xtensa-lx106 binutils-xtensa-lx106
-libsimavr-dev"
+gcc-xtensa-lx106 binutils-xtensa-lx106"
 
 missing=""
 for package in $packages; do
