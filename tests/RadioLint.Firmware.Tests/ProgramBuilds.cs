@@ -140,7 +140,7 @@ public sealed partial class ProgramBuilds : IDisposable
     {
         var files = Emitted.WithPrograms(Emitted.Avr);
         shop.WriteAll(files);
-        var parts = MakeLine().Matches(files["Makefile"]).Select(match => (Ident: match.Groups[1].Value, Mcu: match.Groups[2].Value)).Distinct().ToList();
+        var parts = MakeLine().Matches(await shop.MustRun("make", "-n")).Select(match => (Ident: match.Groups["ident"].Value, Mcu: match.Groups["mcu"].Value)).Distinct().ToList();
         Assert.Equal(["atmega1284p", "atmega168", "atmega2560", "atmega328p", "atmega32u4"], parts.Select(part => part.Mcu).Order(StringComparer.Ordinal));
         var flags = Strict.Split(' ').Where(flag => ending == ".c" || !flag.Contains("prototypes", StringComparison.Ordinal)).ToList();
         foreach (var (ident, mcu) in parts)
@@ -162,6 +162,6 @@ public sealed partial class ProgramBuilds : IDisposable
     [GeneratedRegex(@"^static inline [^(\n]*?(\w+)\(", RegexOptions.Multiline)]
     private static partial Regex Function();
 
-    [GeneratedRegex(@"^(\w+)_bringup\.elf:.*\n\t\$\(AVR_CC\) -mmcu=(\w+) ", RegexOptions.Multiline)]
+    [GeneratedRegex(@"^avr-gcc -mmcu=(?<mcu>\w+) .* -o (?<ident>\w+)_bringup\.elf$", RegexOptions.Multiline)]
     private static partial Regex MakeLine();
 }

@@ -35,6 +35,16 @@ public sealed class ProgramsEmulated : IDisposable
     }
 
     [Fact]
+    public async Task The_lines_on_the_page_are_those_of_the_program()
+    {
+        var page = await File.ReadAllTextAsync(Path.Combine(Emitted.Root, "docs", "bring-up.md"), TestContext.Current.CancellationToken);
+        var lines = page.Split('\n').Where(line => line.StartsWith("rl1 ", StringComparison.Ordinal)).ToList();
+        Assert.True(lines.Count >= 4);
+        var (output, _) = await Run(Path.Combine(Emitted.Root, "docs", "examples", "first-pair", "first-pair.radio.yaml"), "hall", "bringup", 2);
+        Assert.All(lines, line => Assert.Contains(line + "\r\n", output, StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task Without_a_radio_it_says_so()
     {
         var (output, _) = await Run(Emitted.Avr, "drill", "bringup", 2, chip: "gone");
@@ -60,9 +70,9 @@ public sealed class ProgramsEmulated : IDisposable
     }
 
     [Theory]
-    [InlineData("(1u << MSTR) | 1u", "(1u << MSTR) | (1u << CPHA) | 1u")]
-    [InlineData("(1u << MSTR) | 1u", "(1u << MSTR) | (1u << DORD) | 1u")]
-    [InlineData("(1u << MSTR) | 1u", "(1u << MSTR) | 0u")]
+    [InlineData("(1u << SPR0)", "(1u << SPR0) | (1u << CPHA)")]
+    [InlineData("(1u << SPR0)", "(1u << SPR0) | (1u << DORD)")]
+    [InlineData("(1u << SPR0)", "(1u << SPR1)")]
     [InlineData("BENCH_TOP_PIN_CSN_DIRECTION |=", "BENCH_TOP_PIN_CSN_OUTPUT |=")]
     public async Task Wrong_hooks_are_noticed(string text, string instead)
     {

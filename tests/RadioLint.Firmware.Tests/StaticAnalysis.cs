@@ -26,6 +26,20 @@ public sealed class StaticAnalysis : IDisposable
         Assert.Equal("", await shop.MustRun("cppcheck", [.. Options, .. units]));
     }
 
+    // The interrupt and the functions of a header that one program leaves alone are no fault of it.
+    [Fact]
+    public async Task Finds_nothing_in_any_program()
+    {
+        foreach (var manifest in new[] { Emitted.Apiary, Emitted.Bench, Emitted.Avr })
+        {
+            var files = Emitted.WithPrograms(manifest);
+            shop.WriteAll(files);
+            var programs = files.Keys.Where(name => name.EndsWith(".c", StringComparison.Ordinal)).ToList();
+            Assert.True(programs.Count > 8, "programs of several nodes");
+            Assert.Equal("", await shop.MustRun("cppcheck", [.. Options, .. programs]));
+        }
+    }
+
     [Fact]
     public async Task Would_find_a_write_past_the_end()
     {

@@ -7,9 +7,33 @@ namespace RadioLint.Tests.Firmware.Support;
 /// <summary>A report line taken apart by these tests' own means: the check value by long division of polynomials, not by the code under test.</summary>
 public sealed record Report(string Kind, string Node, IReadOnlyList<string> Fields)
 {
-    /// <summary>The reports among some output; every line that looks like one must be whole.</summary>
-    public static List<Report> All(string output) =>
-        [.. output.Split('\n').Select(line => line.TrimEnd('\r')).Where(line => line.Contains("rl1 ", StringComparison.Ordinal)).Select(Of)];
+    /// <summary>The reports among some output; every line that looks like one must be whole, here and for the reader that C# programs get.</summary>
+    public static List<Report> All(string output)
+    {
+        List<Report> reports = [.. output.Split('\n').Select(line => line.TrimEnd('\r')).Where(line => line.Contains("rl1 ", StringComparison.Ordinal)).Select(Of)];
+        var reader = new ReportReader(Encoding.ASCII.GetBytes(output), isComplete: true);
+        var kinds = new List<ReportKind>();
+        while (reader.TryRead(out var line))
+        {
+            Assert.True(line.IsFrom(reports[kinds.Count].Node));
+            kinds.Add(line.Kind);
+        }
+        Assert.Equal(0, reader.Garbled);
+        Assert.Equal(reports.Select(report => KindOf(report.Kind)), kinds);
+        return reports;
+    }
+
+    private static ReportKind KindOf(string word) => word switch
+    {
+        "boot" => ReportKind.Boot,
+        "reg" => ReportKind.Register,
+        "end" => ReportKind.End,
+        "rx" => ReportKind.Received,
+        "tx" => ReportKind.Sent,
+        "sweep" => ReportKind.Sweep,
+        "beat" => ReportKind.Beat,
+        _ => ReportKind.Other,
+    };
 
     public static Report Of(string line)
     {
