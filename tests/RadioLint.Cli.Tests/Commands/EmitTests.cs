@@ -32,6 +32,20 @@ public sealed class EmitTests
     }
 
     [Fact]
+    public void Programs_come_when_asked_for()
+    {
+        using var folder = new Apiary();
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--programs").Status);
+        foreach (var name in new[] { "Makefile", "radio_report.h", "hive_1_hooks_avr.h", "hive_1_bringup.c", "shed_survey.c", "shed_gateway.c" })
+            Assert.True(File.Exists(folder.At($"firmware/{name}")), name);
+        Assert.False(File.Exists(folder.At("firmware/shed_hooks_avr.h")));
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--programs", "--check").Status);
+        File.Delete(folder.At("firmware/shed_gateway.c"));
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--check").Status);
+        Assert.Contains($"stale      {folder.At("firmware/shed_gateway.c")}\n", folder.Emit("--programs", "--check").Results, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_was_edited_by_hand_is_kept_unless_forced()
     {
         using var folder = new Apiary();
