@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Composition;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.CodeFixes;
 using Microsoft.CodeAnalysis.CSharp;
@@ -9,31 +8,43 @@ using RadioLint.Rules.HostCode;
 namespace RadioLint.CodeFixes;
 
 /// <summary>RL9015: declares the device with `using`.</summary>
-[ExportCodeFixProvider(LanguageNames.CSharp), Shared]
+[ExportCodeFixProvider(LanguageNames.CSharp)]
 public sealed class GiveBack : HostFix
 {
     public override ImmutableArray<string> FixableDiagnosticIds { get; } = ImmutableArray.Create(HostRules.NotDisposed.Id);
 
-    protected override Task OfferAsync(CodeFixContext context, SyntaxNode root, Diagnostic diagnostic)
+    private protected override IEnumerable<Offer> Offers(Found found)
     {
-        // Not directly in a section of a switch, where no `using` may stand; nor for a variable that is assigned anew.
-        if (root.FindNode(diagnostic.Location.SourceSpan, getInnermostNodeForTie: true).FirstAncestorOrSelf<LocalDeclarationStatementSyntax>() is { Parent: BlockSyntax or GlobalStatementSyntax } declaration
-            && declaration.UsingKeyword.RawKind == 0
-            && declaration.Declaration.Variables.Count == 1
-            && !IsAssignedAgain(declaration, declaration.Declaration.Variables[0].Identifier.Text))
+        // Not directly in a section of a switch, where no `using` may stand.
+        if (DeclaredBy(found.Marked) is not { Parent: BlockSyntax or GlobalStatementSyntax } declaration
+            || declaration.UsingKeyword.RawKind != 0
+            || declaration.Declaration.Variables is not [{ } variable]
+            || found.Model.GetDeclaredSymbol(variable, found.Cancel) is not { } local
+            || RunsLater(declaration.Parent!, local, found.Model))
         {
-            var first = declaration.GetFirstToken();
-            var plain = declaration.ReplaceToken(first, first.WithLeadingTrivia());
-            var now = plain.WithUsingKeyword(SyntaxFactory.Token(first.LeadingTrivia, SyntaxKind.UsingKeyword, SyntaxFactory.TriviaList(SyntaxFactory.Space)));
-            Offer(context, root, diagnostic, "Declare it with `using`", declaration, now);
+            yield break;
         }
-        return Task.CompletedTask;
+        var first = declaration.GetFirstToken();
+        var plain = declaration.ReplaceToken(first, first.WithLeadingTrivia());
+        var now = plain.WithUsingKeyword(SyntaxFactory.Token(first.LeadingTrivia, SyntaxKind.UsingKeyword, SyntaxFactory.TriviaList(SyntaxFactory.Space)));
+        yield return new("Declare it with `using`", found.Root.ReplaceNode(declaration, now));
     }
 
-    private static bool IsAssignedAgain(LocalDeclarationStatementSyntax declaration, string name) => declaration.Parent!.DescendantNodes().Any(node => node switch
+    // What is opened is the value of the variable itself, or one of two.
+    private static LocalDeclarationStatementSyntax? DeclaredBy(SyntaxNode opened)
     {
-        AssignmentExpressionSyntax assignment => assignment.Left is IdentifierNameSyntax left && left.Identifier.Text == name,
-        ArgumentSyntax { RefKindKeyword.RawKind: not 0 } argument => argument.Expression is IdentifierNameSyntax passed && passed.Identifier.Text == name,
-        _ => false,
-    });
+        var outer = opened.Parent;
+        while (outer is ParenthesizedExpressionSyntax or CastExpressionSyntax or ConditionalExpressionSyntax or PostfixUnaryExpressionSyntax)
+            outer = outer.Parent;
+        return outer is EqualsValueClauseSyntax { Parent: VariableDeclaratorSyntax { Parent.Parent: LocalDeclarationStatementSyntax declaration } } ? declaration : null;
+    }
+
+    // A lambda may still run when the block has been left, and the device with it.
+    private static bool RunsLater(SyntaxNode block, ISymbol local, SemanticModel model)
+    {
+        var whole = block is GlobalStatementSyntax ? block.Parent! : block;
+        return whole.DescendantNodes().Where(node => node is AnonymousFunctionExpressionSyntax or LocalFunctionStatementSyntax)
+            .SelectMany(function => function.DescendantNodes().OfType<IdentifierNameSyntax>())
+            .Any(name => name.Identifier.ValueText == local.Name && SymbolEqualityComparer.Default.Equals(model.GetSymbolInfo(name).Symbol, local));
+    }
 }

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Composition;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.CodeFixes;
 using Microsoft.CodeAnalysis.CSharp;
@@ -9,30 +8,29 @@ using RadioLint.Rules.HostCode;
 namespace RadioLint.CodeFixes;
 
 /// <summary>RL9019: an endless loop looks at the CancellationToken that its method has been given.</summary>
-[ExportCodeFixProvider(LanguageNames.CSharp), Shared]
+[ExportCodeFixProvider(LanguageNames.CSharp)]
 public sealed class LetItEnd : HostFix
 {
     public override ImmutableArray<string> FixableDiagnosticIds { get; } = ImmutableArray.Create(HostRules.EndlessReceiving.Id);
 
-    protected override async Task OfferAsync(CodeFixContext context, SyntaxNode root, Diagnostic diagnostic)
+    private protected override IEnumerable<Offer> Offers(Found found)
     {
-        if (root.FindToken(diagnostic.Location.SourceSpan.Start).Parent is not StatementSyntax loop
-            || await context.Document.GetSemanticModelAsync(context.CancellationToken).ConfigureAwait(false) is not { } model)
-        {
-            return;
-        }
+        if (found.Root.FindToken(found.Diagnostic.Location.SourceSpan.Start).Parent is not StatementSyntax loop)
+            yield break;
         // One token, or it would be a guess which.
-        var tokens = model.LookupSymbols(loop.SpanStart).OfType<IParameterSymbol>().Where(parameter => parameter.Type.Name == "CancellationToken").ToList();
+        var tokens = found.Model.LookupSymbols(loop.SpanStart).OfType<IParameterSymbol>().Where(parameter => parameter.Type.Name == "CancellationToken").ToList();
         if (tokens.Count != 1)
-            return;
-        var condition = SyntaxFactory.ParseExpression($"!{tokens[0].Name}.IsCancellationRequested");
+            yield break;
+        var condition = SyntaxFactory.ParseExpression($"!{Escaped(tokens[0].Name)}.IsCancellationRequested");
         SyntaxNode? now = loop switch
         {
-            WhileStatementSyntax endless => endless.WithCondition(condition),
+            WhileStatementSyntax endless => endless.WithCondition(condition.WithTriviaFrom(endless.Condition)),
             ForStatementSyntax endless => endless.WithCondition(condition.WithTriviaFrom(endless.Condition ?? condition).WithLeadingTrivia(SyntaxFactory.Space)),
             _ => null,
         };
         if (now is not null)
-            Offer(context, root, diagnostic, $"Look at `{tokens[0].Name}`", loop, now);
+            yield return new($"Look at `{tokens[0].Name}`", found.Root.ReplaceNode(loop, now));
     }
+
+    private static string Escaped(string name) => SyntaxFacts.GetKeywordKind(name) == SyntaxKind.None ? name : "@" + name;
 }

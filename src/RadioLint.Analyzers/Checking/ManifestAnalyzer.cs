@@ -50,7 +50,7 @@ public sealed class ManifestAnalyzer : DiagnosticAnalyzer
 
     private static Diagnostic From(Finding finding) => Diagnostic.Create(
         Descriptors.Of(finding.Rule), LocationOf(finding.Place), Descriptors.InCompiler(finding.Severity),
-        finding.Related.Select(related => LocationOf(related.Place)), ImmutableDictionary<string, string?>.Empty,
+        finding.Related.Select(related => LocationOf(related.Place)), ManifestFixNotes.Write(finding.Fixes),
         $"{finding.Message}; {finding.Help}");
 
     internal static Location LocationOf(Place place)

@@ -24,12 +24,9 @@ internal static class Bindings
         if (found.Fault is { } fault)
         {
             var argument = (attribute.ApplicationSyntaxReference?.GetSyntax(cancel) as AttributeSyntax)?.ArgumentList?.Arguments.FirstOrDefault();
-            yield return new(HostRules.UnknownName, argument?.GetLocation() ?? symbol.Locations[0], fault)
+            yield return new(HostRules.UnknownName, argument?.Expression.GetLocation() ?? symbol.Locations[0], fault)
             {
-                // The last part that reads so: a node may be called like a key.
-                Replacement = found is { Wrong: { Length: > 0 } wrong, Right: { } right } && path.LastIndexOf(wrong, StringComparison.Ordinal) is >= 0 and var at
-                    ? Generation.CSharp.Quoted(path.Substring(0, at) + right + path.Substring(at + wrong.Length))
-                    : null,
+                Replacement = found.Right is { } right ? HostFinding.OneOf(right.Select(Generation.CSharp.Quoted)) : null,
             };
             yield break;
         }

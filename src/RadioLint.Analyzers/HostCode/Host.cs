@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.RegularExpressions;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.Diagnostics;
 using RadioLint.Analyzers.Checking;
@@ -131,13 +132,15 @@ internal sealed class Host
         return $"global::{(string.IsNullOrEmpty(space) || space == "<global namespace>" ? "" : space + ".")}{Call(member)}";
     }
 
-    /// <summary>Code as people read it: without the namespaces of the generated classes.</summary>
+    /// <summary>Code as people read it: generated names from the network's class down, others from their type.</summary>
     public string Shorten(string code)
     {
         foreach (var network in Networks)
-            code = code.Replace($"global::{network.Class.ContainingNamespace.ToDisplayString()}.", "");
-        return code.Replace("global::", "");
+            code = code.Replace(Code(network.Class) + ".", network.Class.Name + ".");
+        return RadioLint.Text.OneLine.Of(OtherName.Replace(code, "$1"));
     }
+
+    private static readonly Regex OtherName = new(@"global::(?:\w+\.)*?(\w+\.\w+)(?![\w.])", RegexOptions.CultureInvariant);
 
     private INamedTypeSymbol? Type(string name) => Compilation.GetTypeByMetadataName(name);
 }

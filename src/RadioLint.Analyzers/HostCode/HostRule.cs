@@ -21,8 +21,11 @@ internal abstract class HostRule
 /// <summary>One fault of C# code.</summary>
 internal sealed record HostFinding(Descriptor Rule, Location Place, string Message)
 {
-    /// <summary>C# in the stead of the marked expression, for the code fix; a line each where a person must choose.</summary>
+    /// <summary>C# in the stead of the marked expression, for the code fix; several where a person must choose.</summary>
     public string? Replacement { get; init; }
+
+    /// <summary>Several replacements of which a person must choose.</summary>
+    public static string OneOf(IEnumerable<string> codes) => string.Join(FixNotes.Between.ToString(), codes);
 
     /// <summary>The generated type in the stead of one of the program's own.</summary>
     public string? GeneratedType { get; init; }
@@ -33,7 +36,7 @@ internal sealed record HostFinding(Descriptor Rule, Location Place, string Messa
         var wanted = host.SeverityOf(Rule);
         var notes = ImmutableDictionary<string, string?>.Empty;
         if (Replacement is not null)
-            notes = notes.Add(FixNotes.Replacement, Replacement).Add(FixNotes.Shown, host.Shorten(Replacement));
+            notes = notes.Add(FixNotes.Replacement, Replacement).Add(FixNotes.Shown, OneOf(Replacement.Split(FixNotes.Between).Select(host.Shorten)));
         if (GeneratedType is not null)
             notes = notes.Add(FixNotes.GeneratedType, GeneratedType);
         var descriptor = Descriptors.Of(Rule);

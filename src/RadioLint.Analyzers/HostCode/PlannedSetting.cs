@@ -14,14 +14,14 @@ internal static class PlannedSetting
     /// <summary>What stands behind a path.</summary>
     /// <param name="Member">The generated constant or struct; null when there is none.</param>
     /// <param name="Fault">Then what is wrong.</param>
-    /// <param name="Wrong">The part of the path that is not known.</param>
-    /// <param name="Right">The nearest that is.</param>
-    internal readonly record struct Found(ISymbol? Member, string? Fault = null, string? Wrong = null, string? Right = null)
+    /// <param name="Right">The whole path with the nearest name that is known; several where several are as near, null where none is near.</param>
+    internal readonly record struct Found(ISymbol? Member, string? Fault = null, IReadOnlyList<string>? Right = null)
     {
         public static Found Nothing(string fault) => new(null, fault);
 
-        public static Found Unknown(string fault, string wrong, IEnumerable<string> known) =>
-            Nearest.To(wrong, known) is { } near ? new(null, $"{fault}; write `{near}`", wrong, near) : new(null, fault);
+        /// <param name="before">What stands in the path before the name that is not known.</param>
+        public static Found Unknown(string fault, string before, string wrong, string after, IEnumerable<string> known) =>
+            Nearest.AllTo(wrong, known) is { Count: > 0 } near ? new(null, $"{fault}; write `{near[0]}`", near.Select(one => before + one + after).ToList()) : new(null, fault);
     }
 
     private static readonly (string Key, string Member)[] OfAir =
@@ -50,11 +50,11 @@ internal static class PlannedSetting
         var slash = path.IndexOf('/');
         var network = slash < 0 ? host.Networks[0] : host.Networks.FirstOrDefault(one => one.Name == path.Substring(0, slash));
         if (network is null)
-            return Found.Unknown($"no manifest of this project has the network `{path.Substring(0, slash)}`", path.Substring(0, slash), host.Networks.Select(one => one.Name));
+            return Found.Unknown($"no manifest of this project has the network `{path.Substring(0, slash)}`", "", path.Substring(0, slash), path.Substring(slash), host.Networks.Select(one => one.Name));
         if (slash < 0 && host.Networks.Length > 1)
             return Found.Nothing($"`{path}` does not say of which network: write `{network.Name}/{path}`");
         var words = path.Substring(slash + 1).Split('.');
-        return words[0] switch
+        var found = words[0] switch
         {
             "air" => Member(network.Nested("Air"), Rest(words, 1), OfAir, $"air"),
             "nodes" when words.Length > 2 => NodeMember(network, words[1], Rest(words, 2), wantsText),
@@ -62,12 +62,13 @@ internal static class PlannedSetting
             "payloads" when words.Length is 2 or 3 => PayloadMember(network, words),
             _ => Found.Nothing($"`{path}` is no setting of the plan: settings begin with `air.`, `nodes.NAME.`, `links.FROM.TO.PAYLOAD.` or `payloads.NAME`"),
         };
+        return found.Right is null ? found : found with { Right = found.Right.Select(right => path.Substring(0, slash + 1) + right).ToList() };
     }
 
     private static Found NodeMember(PlannedNetwork network, string name, string key, bool wantsText)
     {
         if (network.NodeOf(name) is not { } node)
-            return Found.Unknown($"network `{network.Name}` has no node `{name}`", name, network.Network.Nodes.Select(one => one.Name));
+            return Found.Unknown($"network `{network.Name}` has no node `{name}`", "nodes.", name, "." + key, network.Network.Nodes.Select(one => one.Name));
         if (key.StartsWith("pins.", StringComparison.Ordinal) && Signals.Contains(key.Substring(5), StringComparer.Ordinal))
         {
             var signal = char.ToUpperInvariant(key[5]) + key.Substring(6);
@@ -88,7 +89,7 @@ internal static class PlannedSetting
         foreach (var (at, name) in new[] { (1, words[1]), (2, words[2]) })
         {
             if (network.NodeOf(name) is null)
-                return Found.Unknown($"network `{network.Name}` has no node `{name}`", name, network.Network.Nodes.Select(one => one.Name));
+                return Found.Unknown($"network `{network.Name}` has no node `{name}`", string.Join(".", words.Take(at)) + ".", name, "." + Rest(words, at + 1), network.Network.Nodes.Select(one => one.Name));
         }
         var link = network.Links.FirstOrDefault(one => Is(one, "From", words[1]) && Is(one, "To", words[2]) && Is(one, "Payload", words[3]));
         return link is null
@@ -99,7 +100,7 @@ internal static class PlannedSetting
     private static Found PayloadMember(PlannedNetwork network, string[] words)
     {
         if (network.Network.Payloads.FirstOrDefault(one => one.Name == words[1]) is not { } payload || network.StructOf(payload) is not { } made)
-            return Found.Unknown($"network `{network.Name}` has no payload `{words[1]}`", words[1], network.Network.Payloads.Select(one => one.Name));
+            return Found.Unknown($"network `{network.Name}` has no payload `{words[1]}`", "payloads.", words[1], words.Length == 3 ? "." + words[2] : "", network.Network.Payloads.Select(one => one.Name));
         return words.Length == 2 ? new(made) : Member(made, words[2], [("size", "Size")], $"payloads.{words[1]}");
     }
 
@@ -107,7 +108,7 @@ internal static class PlannedSetting
     {
         var member = known.FirstOrDefault(one => one.Key == key).Member;
         if (member is null)
-            return Found.Unknown($"`{where}` has no setting `{key}`", key, known.Select(one => one.Key));
+            return Found.Unknown($"`{where}` has no setting `{key}`", where + ".", key, "", known.Select(one => one.Key));
         return type?.GetMembers(member).FirstOrDefault() is { } found ? new(found) : Found.Nothing($"the manifest gives `{where}` no value for `{key}`");
     }
 

@@ -4,17 +4,22 @@ namespace RadioLint.Text;
 public static class Nearest
 {
     /// <summary>The known word with the fewest edits to the written one, if few enough to be a slip; the first of equals.</summary>
-    public static string? To(string written, IEnumerable<string> known)
+    public static string? To(string written, IEnumerable<string> known) => AllTo(written, known) is { Count: > 0 } near ? near[0] : null;
+
+    /// <summary>All known words that are as near, in the order in which they are known; empty when none is near enough.</summary>
+    public static IReadOnlyList<string> AllTo(string written, IEnumerable<string> known)
     {
-        string? best = null;
-        var fewest = (Math.Max(written.Length, 3) / 3) + 1;
+        var best = new List<string>();
+        var fewest = Math.Max(written.Length, 3) / 3;
         foreach (var word in known)
         {
-            var edits = Edits(written.ToLowerInvariant(), word.ToLowerInvariant(), fewest);
-            if (edits >= fewest)
+            var edits = Edits(written.ToLowerInvariant(), word.ToLowerInvariant(), fewest + 1);
+            if (edits > fewest)
                 continue;
+            if (edits < fewest)
+                best.Clear();
             fewest = edits;
-            best = word;
+            best.Add(word);
         }
         return best;
     }

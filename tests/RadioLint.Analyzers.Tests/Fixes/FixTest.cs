@@ -1,8 +1,10 @@
+using System.Collections.Immutable;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.CodeFixes;
 using Microsoft.CodeAnalysis.CSharp;
 using Microsoft.CodeAnalysis.CSharp.Testing;
 using Microsoft.CodeAnalysis.Testing;
+using Microsoft.CodeAnalysis.Text;
 using RadioLint.Analyzers.HostCode;
 using RadioLint.Tests.Analyzers.Support;
 using Xunit;
@@ -36,14 +38,51 @@ internal sealed class FixTest<TFix> : CSharpCodeFixTest<HostCodeAnalyzer, TFix, 
         SolutionTransforms.Add((solution, project) => solution.WithProjectMetadataReferences(project, Target.Net100.WithSpi.WithPorts.References));
         TestCode = Head + before;
         FixedCode = Head + after;
+        // What is still wrong afterwards is marked there.
+        if (after.Contains("{|", StringComparison.Ordinal))
+            FixedState.MarkupHandling = MarkupMode.Allow;
         // What a generator writes is not there while this package changes code; so it stands beside it as files that call themselves generated.
-        foreach (var source in (HostProgram.OfApiary() with { Target = Target.Net100.WithSpi }).Run().Result.GeneratedSources)
+        foreach (var source in Generated.Value)
         {
-            TestState.Sources.Add((source.HintName, source.SourceText));
-            FixedState.Sources.Add((source.HintName, source.SourceText));
+            TestState.Sources.Add(source);
+            FixedState.Sources.Add(source);
         }
         TestState.AdditionalFiles.Add(("/host/larkfield-apiary.radio.yaml", File.ReadAllText(Repository.ApiaryPath)));
         TestState.AnalyzerConfigFiles.Add(("/.globalconfig", "is_global = true\nbuild_property.RootNamespace = Larkfield.Host\n"));
+    }
+
+    /// <summary>What the apiary's own generated code and the support are, made once.</summary>
+    private static readonly Lazy<ImmutableArray<(string, SourceText)>> Generated = new(() =>
+        [.. (HostProgram.OfApiary() with { Target = Target.Net100.WithSpi }).Run().Result.GeneratedSources.Select(source => (source.HintName, source.SourceText))]);
+
+    /// <summary>Code that is found fault with, and nothing is offered.</summary>
+    public static Task Leaves(string code) => new FixTest<TFix>(code, code).Run();
+
+    /// <summary>All at once something else comes out than one by one; null where that is tried elsewhere.</summary>
+    public FixTest<TFix> AllAtOnce(string? after)
+    {
+        if (after is null)
+        {
+            CodeFixTestBehaviors |= CodeFixTestBehaviors.SkipFixAllCheck;
+            return this;
+        }
+        BatchFixedCode = Head + after;
+        BatchFixedState.Sources.AddRange(FixedState.Sources.Skip(1));
+        BatchFixedState.MarkupHandling = MarkupMode.Allow;
+        // Once more for what is left, which changes nothing.
+        NumberOfFixAllIterations = NumberOfFixAllInDocumentIterations = 2;
+        return this;
+    }
+
+    /// <summary>How the offer is called, and what is made together with it.</summary>
+    public FixTest<TFix> Titled(string title, string key)
+    {
+        CodeActionVerifier = (action, verifier) =>
+        {
+            verifier.Equal(title, action.Title);
+            verifier.Equal(key, action.EquivalenceKey!);
+        };
+        return this;
     }
 
     /// <summary>One more file, in another namespace than the generated code.</summary>

@@ -75,7 +75,18 @@ public sealed class PutInPlaceTests
     public Task Where_several_may_be_meant_each_is_offered(int choice, string constant)
     {
         const string code = "namespace Larkfield.Host; static class Log { static bool First(ReceivedReport got) => got.Pipe == HERE; }";
-        return new FixTest<PutInPlace>(code.Replace("HERE", "{|RL9004:1|}", StringComparison.Ordinal), code.Replace("HERE", constant, StringComparison.Ordinal)) { CodeActionIndex = choice }.Run();
+        return new FixTest<PutInPlace>(code.Replace("HERE", "{|RL9004:1|}", StringComparison.Ordinal), code.Replace("HERE", constant, StringComparison.Ordinal)) { CodeActionIndex = choice }.AllAtOnce(null).Run();
+    }
+
+    // Even where it begins with such a place.
+    [Fact]
+    public Task All_at_once_nothing_is_chosen_that_a_person_must_choose()
+    {
+        const string code = "namespace Larkfield.Host; static class Log { static bool Is(ReceivedReport got) => got.Pipe == FIRST || got.Pipe == SECOND || got.Pipe == THIRD; }";
+        static string With(string first, string second, string third) => code.Replace("FIRST", first, StringComparison.Ordinal).Replace("SECOND", second, StringComparison.Ordinal).Replace("THIRD", third, StringComparison.Ordinal);
+        const string hive = "LarkfieldApiary.Links.Hive1ToShedReading.Pipe", nursery = "LarkfieldApiary.Links.NurseryToShedReading.Pipe", store = "LarkfieldApiary.Links.StoreToShedClimate.Pipe";
+        return new FixTest<PutInPlace>(With("{|RL9004:1|}", "{|RL9004:4|}", "{|RL9004:5|}"), With(hive, nursery, store))
+            .AllAtOnce(With("{|RL9004:1|}", nursery, store)).Run();
     }
 
     [Fact]

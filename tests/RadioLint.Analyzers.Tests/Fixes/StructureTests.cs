@@ -25,7 +25,7 @@ public sealed class StructureTests
                 var sum = 0;
                 foreach (var packet in packets)
                 {
-                    _ = {|RL9010:LarkfieldApiary.Payloads.Order.TryRead(packet, out var order)|};
+                    _ = /* six */ {|RL9010:LarkfieldApiary.Payloads.Order.TryRead(packet, out var order)|}; /* or not */
                     sum += order.Sequence;
                 }
                 return sum;
@@ -50,8 +50,8 @@ public sealed class StructureTests
                 var sum = 0;
                 foreach (var packet in packets)
                 {
-                    if (!LarkfieldApiary.Payloads.Order.TryRead(packet, out var order))
-                        continue;
+                    if (!/* six */ LarkfieldApiary.Payloads.Order.TryRead(packet, out var order))
+                        continue; /* or not */
                     sum += order.Sequence;
                 }
                 return sum;
@@ -79,7 +79,7 @@ public sealed class StructureTests
     }
 
     [Fact]
-    public Task Devices_are_given_back() => new FixTest<GiveBack>(
+    public Task Devices_are_given_back_in_every_file() => new FixTest<GiveBack>(
         """
         namespace Larkfield.Host;
 
@@ -107,6 +107,34 @@ public sealed class StructureTests
                 using GpioController pins = new();
                 device.ApplyImage(LarkfieldApiary.Nodes.Office.Image);
                 pins.OpenPin(LarkfieldApiary.Nodes.Office.Pins.CeNumber);
+            }
+        }
+        """, inDocuments: 1).With(
+        """
+        namespace Elsewhere
+        {
+            static class Shelf
+            {
+                static void Run(SpiDevice device)
+                {
+                    device.ApplyImage(Larkfield.Host.LarkfieldApiary.Nodes.Office.Image);
+                    var pins = {|RL9015:new GpioController()|};
+                    pins.OpenPin(Larkfield.Host.LarkfieldApiary.Nodes.Office.Pins.CeNumber);
+                }
+            }
+        }
+        """,
+        """
+        namespace Elsewhere
+        {
+            static class Shelf
+            {
+                static void Run(SpiDevice device)
+                {
+                    device.ApplyImage(Larkfield.Host.LarkfieldApiary.Nodes.Office.Image);
+                    using var pins = new GpioController();
+                    pins.OpenPin(Larkfield.Host.LarkfieldApiary.Nodes.Office.Pins.CeNumber);
+                }
             }
         }
         """).Run();
@@ -247,7 +275,7 @@ public sealed class StructureTests
                 var bytes = got.Packet.CopyTo(room);
                 if (bytes.Length < 12)
                     return;
-                var own = {|RL9006:MemoryMarshal.Read<OwnReading>(bytes)|}; // by hand
+                var own = /* our own */ {|RL9006:MemoryMarshal.Read<OwnReading>(bytes)|}; // by hand
                 Console.WriteLine(own.Weight + own.Temperature /* counts */ + own.Sequence);
             }
         }
@@ -265,12 +293,46 @@ public sealed class StructureTests
                 var bytes = got.Packet.CopyTo(room);
                 if (bytes.Length < 12)
                     return;
-                if (!LarkfieldApiary.Payloads.Reading.TryRead(bytes, out var own))
-                    return; // by hand
+                if (!/* our own */ LarkfieldApiary.Payloads.Reading.TryRead(bytes, out var own))
+                    throw new ArgumentOutOfRangeException(nameof(bytes)); // by hand
                 Console.WriteLine(own.WeightRaw + own.TemperatureRaw /* counts */ + own.Sequence);
             }
         }
         """).Run();
+
+    // In a method that returns a value too; where the old call said false, the new one does.
+    [Fact]
+    public Task The_generated_payload_is_tried_instead_of_an_own_struct() => new FixTest<UseGenerated>(
+        """
+        namespace Larkfield.Host;
+
+        static class Log
+        {
+            private struct OwnReading { public int Weight; public short Temperature; public ushort Battery; public byte Sequence; }
+
+            static int Read(ReceivedReport got)
+            {
+                Span<byte> room = stackalloc byte[32];
+                var bytes = got.Packet.CopyTo(room);
+                return {|RL9006:MemoryMarshal.TryRead<OwnReading>(bytes, out var own)|} /* or none */ ? own.Weight : own.Temperature;
+            }
+        }
+        """,
+        """
+        namespace Larkfield.Host;
+
+        static class Log
+        {
+            private struct OwnReading { public int Weight; public short Temperature; public ushort Battery; public byte Sequence; }
+
+            static int Read(ReceivedReport got)
+            {
+                Span<byte> room = stackalloc byte[32];
+                var bytes = got.Packet.CopyTo(room);
+                return LarkfieldApiary.Payloads.Reading.TryRead(bytes, out var own) /* or none */ ? own.WeightRaw : own.TemperatureRaw;
+            }
+        }
+        """).Titled("Read LarkfieldApiary.Payloads.Reading", "RL9006").Run();
 
     [Fact]
     public Task A_struct_that_goes_elsewhere_is_left()

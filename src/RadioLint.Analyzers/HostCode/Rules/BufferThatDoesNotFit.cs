@@ -29,7 +29,10 @@ internal sealed class BufferThatDoesNotFit : HostRule
             {
                 yield return At(
                     HostRules.BufferDoesNotFit, constant,
-                    $"a packet's length is compared with {number}, and no payload has that length; use one of the constants such as {Host.Call(wanted.Constants[0])}");
+                    $"a packet's length is compared with {number}, and no payload has that length; use one of the constants such as {Host.Call(wanted.Constants[0])}") with
+                {
+                    Replacement = HostFinding.OneOf(wanted.Constants.Select(Host.Code)),
+                };
             }
         }
     }

@@ -28,7 +28,7 @@ internal sealed class CountAsValue : HostRule
                 HostRules.CountUsedAsValue, reference,
                 $"{reference.Property.Name} counts steps of {stated.Scale.ToString(CultureInfo.InvariantCulture)} {stated.Unit ?? "each"} and is {how}; use {value.Name}{(stated.Unit is null ? "" : $", which is in {stated.Unit}")}") with
             {
-                Replacement = how.StartsWith("scaled", StringComparison.Ordinal) ? null : WithName(reference, value.Name),
+                Replacement = how.StartsWith("scaled", StringComparison.Ordinal) || IsFormatted(reference) ? null : WithName(reference, value.Name),
             };
         }
     }
@@ -72,6 +72,14 @@ internal sealed class CountAsValue : HostRule
     }
 
     private static bool IsReal(ITypeSymbol? type) => type?.SpecialType is SpecialType.System_Double or SpecialType.System_Single or SpecialType.System_Decimal;
+
+    // A format such as `X4` or `D5` knows whole numbers only.
+    private static bool IsFormatted(IPropertyReferenceOperation reference) => reference.Around().Take(4).Any(outer => outer switch
+    {
+        IInterpolationOperation shown => shown.FormatString is not null,
+        IInvocationOperation { TargetMethod.Name: "ToString" or "AppendFormatted" } call => call.Arguments.Any(argument => argument.Value.Text() is not null),
+        _ => false,
+    });
 
     private static string WithName(IPropertyReferenceOperation reference, string name)
     {

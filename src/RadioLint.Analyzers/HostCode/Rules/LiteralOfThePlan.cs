@@ -159,7 +159,7 @@ internal sealed class LiteralOfThePlan : HostRule
         return At(HostRules.LiteralRepeatsPlan, literal, $"{shown} repeats {Host.Call(equal[0])}{others}; use the constant, so that the manifest alone says it") with
         {
             // Which of several is meant, a person must say.
-            Replacement = string.Join("\n", equal.Select(Host.Code)),
+            Replacement = HostFinding.OneOf(equal.Select(Host.Code)),
         };
     }
 
@@ -168,7 +168,7 @@ internal sealed class LiteralOfThePlan : HostRule
         var only = wanted.Constants.Length == 1 ? wanted.Constants[0] : null;
         return only is not null
             ? At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and {Host.Call(only)} is {Shown(literal, Operations.Whole(only.ConstantValue)!.Value)}; use the constant") with { Replacement = Host.Code(only) }
-            : At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and none of the plan has it; use one of the constants such as {Host.Call(wanted.Constants[0])}") with { Replacement = string.Join("\n", wanted.Constants.Select(Host.Code)) };
+            : At(HostRules.LiteralContradictsPlan, literal, $"{Shown(literal, number)} is compared with {wanted.What}, and none of the plan has it; use one of the constants such as {Host.Call(wanted.Constants[0])}") with { Replacement = HostFinding.OneOf(wanted.Constants.Select(Host.Code)) };
     }
 
     private static bool IsReadOnly(IOperation bytes) => bytes.Around().TakeWhile(outer => outer is IConversionOperation).LastOrDefault()?.Type?.Name == "ReadOnlySpan";

@@ -1,4 +1,5 @@
 using Microsoft.CodeAnalysis;
+using Microsoft.CodeAnalysis.CSharp.Syntax;
 using Microsoft.CodeAnalysis.Operations;
 using RadioLint.Rules.HostCode;
 
@@ -38,7 +39,7 @@ internal sealed class OtherByteOrder : HostRule
                         HostRules.WrongByteOrder, call,
                         $"every payload of the manifest is {(order == "BigEndian" ? "big" : "little")}-endian, and {method.Name} is not; use {Turned(method.Name)}") with
                     {
-                        Replacement = $"{BinaryPrimitives}.{Turned(method.Name)}({string.Join(", ", call.Arguments.Select(argument => argument.Syntax.ToString()))})",
+                        Replacement = WithName(call, Turned(method.Name)),
                     };
                     break;
                 default:
@@ -62,6 +63,15 @@ internal sealed class OtherByteOrder : HostRule
         var isArray = bytes.Bare().Type is IArrayTypeSymbol;
         var source = from is null or "0" ? bytes.Syntax.ToString() : isArray ? $"global::System.MemoryExtensions.AsSpan({bytes.Syntax}, {from})" : $"{bytes.Syntax}.Slice({from})";
         return $"{BinaryPrimitives}.Read{number}{order}({source})";
+    }
+
+    // Only the name changes, with all that stands around it.
+    private static string? WithName(IInvocationOperation call, string name)
+    {
+        if (call.Syntax is not InvocationExpressionSyntax { Expression: var called })
+            return null;
+        var old = called is MemberAccessExpressionSyntax access ? access.Name.Span : called.Span;
+        return call.Syntax.ToString().Remove(old.Start - call.Syntax.SpanStart, old.Length).Insert(old.Start - call.Syntax.SpanStart, name);
     }
 
     private static string? Number(IMethodSymbol method) =>

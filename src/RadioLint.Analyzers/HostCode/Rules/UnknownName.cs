@@ -15,13 +15,13 @@ internal sealed class UnknownName : HostRule
             var names = code.Host.Constants(network => network.Nodes, "Name").ToList();
             if (names.Exists(name => (string?)name.ConstantValue == written))
                 continue;
-            var near = RadioLint.Text.Nearest.To(written, names.Select(name => (string)name.ConstantValue!));
-            var member = names.Find(name => (string?)name.ConstantValue == near);
+            var near = RadioLint.Text.Nearest.AllTo(written, names.Select(name => (string)name.ConstantValue!));
+            var members = names.FindAll(name => near.Contains((string)name.ConstantValue!));
             yield return At(
                 HostRules.UnknownName, argument,
-                $"no node is called `{written}`{(member is null ? "; compare with one of the generated names" : $"; use {Host.Call(member)}, the nearest")}") with
+                $"no node is called `{written}`{(members.Count == 0 ? "; compare with one of the generated names" : $"; use {Host.Call(members[0])}, the nearest")}") with
             {
-                Replacement = member is null ? null : Host.Code(member),
+                Replacement = members.Count == 0 ? null : HostFinding.OneOf(members.Select(Host.Code)),
             };
         }
     }
