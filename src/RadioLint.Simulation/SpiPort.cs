@@ -62,31 +62,31 @@ internal sealed class SpiPort(Chip chip)
 
     private byte Answer(int at)
     {
-        if ((command & 0xE0) == Command.ReadRegister)
+        if ((command & 0xE0) == Command.RRegister)
             return registers.Value((byte)(command & 0x1F), at);
         if (chip.RxFifo.IsEmpty)
             return 0;
-        if (command == Command.ReadRxPayload && at < chip.RxFifo.Info(0).Length)
+        if (command == Command.RRxPayload && at < chip.RxFifo.Info(0).Length)
             return chip.RxFifo.Payload(0)[at];
-        return command == Command.ReadRxPayloadWidth && at == 0 && chip.IsUnlocked ? (byte)chip.RxFifo.Info(0).Length : (byte)0;
+        return command == Command.RRxPlWid && at == 0 && chip.IsUnlocked ? (byte)chip.RxFifo.Info(0).Length : (byte)0;
     }
 
     private void Execute()
     {
         switch (command)
         {
-            case Command.ReadRxPayload:
+            case Command.RRxPayload:
                 if (count > 0 && !chip.RxFifo.IsEmpty)
                     chip.RxFifo.RemoveAt(0);
                 break;
-            case Command.WriteTxPayload:
+            case Command.WTxPayload:
                 Load(PayloadInfo.NoPipe, false);
                 break;
-            case Command.WriteTxPayloadNoAck:
+            case Command.WTxPayloadNoAck:
                 if (IsOn(chip.Settings.HasNoAck))
                     Load(PayloadInfo.NoPipe, true);
                 break;
-            case Command.ReadRxPayloadWidth:
+            case Command.RRxPlWid:
                 IsOn(chip.Settings.HasDynamicLength);
                 break;
             case Command.FlushTx:
@@ -100,7 +100,7 @@ internal sealed class SpiPort(Chip chip)
                     chip.Note(ViolationKind.CommandAtWrongTime, command, 0);
                 chip.RxFifo.Clear();
                 break;
-            case Command.ReuseTxPayload:
+            case Command.ReuseTxPl:
                 if (chip.State is ChipState.Tx || (chip.Read(Register.RfSetup) & 0x80) != 0)
                     chip.Note(ViolationKind.CommandAtWrongTime, command, 0);
                 chip.Sender.Reuse();
@@ -118,11 +118,11 @@ internal sealed class SpiPort(Chip chip)
 
     private void Others()
     {
-        if ((command & 0xE0) == Command.WriteRegister)
+        if ((command & 0xE0) == Command.WRegister)
             registers.Write((byte)(command & 0x1F), data.AsSpan(0, Math.Min(count, data.Length)), count);
-        else if ((command & 0xF8) == Command.WriteAckPayload)
+        else if ((command & 0xF8) == Command.WAckPayload)
             LoadAck(command & 0x07);
-        else if ((command & 0xE0) != Command.ReadRegister)
+        else if ((command & 0xE0) != Command.RRegister)
             chip.Note(ViolationKind.UnknownCommand, command, count);
     }
 

@@ -23,7 +23,7 @@ public sealed class LinterAgainstModel
         {
             var tally = new Tally();
             var seed = first * 1_000_000_007UL + (ulong)part;
-            var draw = new SketchDraw(seed);
+            var draw = new DraftDraw(seed);
             while (tally.Networks < Math.Min(APart, wanted - part * (long)APart) && tally.Disagreements.Count < 20)
                 tally.Add(seed, draw.Next());
             return tally;
@@ -55,8 +55,8 @@ public sealed class LinterAgainstModel
         text.Append(CultureInfo.InvariantCulture, $"{tally.Disagreements.Count} disagreements in {tally.Networks:N0} networks\n");
         foreach (var group in tally.Disagreements.GroupBy(one => (string.Join(" ", one.Verdict.Errors), one.Verdict.Fault is null)).OrderByDescending(group => group.Count()).Take(12))
         {
-            var (seed, sketch, verdict) = group.First();
-            var small = Tally.Shrink(sketch, verdict);
+            var (seed, draft, verdict) = group.First();
+            var small = Tally.Shrink(draft, verdict);
             var now = Verdict.Of(small)!;
             text.Append(CultureInfo.InvariantCulture, $"\n{group.Count()} times, first with seed {seed}: linter {(now.Errors.Count == 0 ? "finds nothing" : string.Join(" ", now.Errors))}, model {now.Fault ?? "delivers"}\n{small.Text()}");
         }

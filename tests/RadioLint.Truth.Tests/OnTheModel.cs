@@ -13,9 +13,6 @@ namespace RadioLint.Tests.Truth;
 /// </summary>
 public sealed class OnTheModel
 {
-    private const byte WriteTxPayload = 0xA0;
-    private const byte WriteTxPayloadNoAck = 0xB0;
-    private const byte WriteAckPayload = 0xA8;
     private const byte TxDone = 0x20;
     private const byte GaveUp = 0x10;
 
@@ -121,9 +118,9 @@ public sealed class OnTheModel
         {
             if (rider.Link.Payload!.Size is < 1 or > 32)
                 return $"{rider.Label}: {rider.Link.Payload.Size} bytes are no packet";
-            chips[hop.Receiver].Transfer([(byte)(WriteAckPayload | hop.Pipe!.Value), .. Content(rider.Link.Payload.Size, rider.Link.Payload.Size, 2)]);
+            chips[hop.Receiver].Transfer([(byte)(Command.WAckPayload | hop.Pipe!.Value), .. Content(rider.Link.Payload.Size, rider.Link.Payload.Size, 2)]);
         }
-        sender.Transfer([hop.IsSentWithoutAcknowledge ? WriteTxPayloadNoAck : WriteTxPayload, .. payload]);
+        sender.Transfer([hop.IsSentWithoutAcknowledge ? Command.WTxPayloadNoAck : Command.WTxPayload, .. payload]);
         sender.Ce(true, air.Now);
         air.AdvanceBy(Ticks.Microseconds(15));
         sender.Ce(false, air.Now);

@@ -11,7 +11,7 @@ public sealed record Verdict(IReadOnlyList<string> Errors, string? Fault)
 {
     public bool Agrees => (Errors.Count == 0) == (Fault is null);
 
-    public static Verdict? Of(Sketch sketch) => Of(sketch.Text());
+    public static Verdict? Of(Draft draft) => Of(draft.Text());
 
     /// <summary>Null when the manifest says nothing that could be judged on the air.</summary>
     public static Verdict? Of(string text)
@@ -48,11 +48,11 @@ public sealed class Tally
 
     public SortedDictionary<string, long> OnlyError { get; } = new(StringComparer.Ordinal);
 
-    public List<(ulong Seed, Sketch Sketch, Verdict Verdict)> Disagreements { get; } = [];
+    public List<(ulong Seed, Draft Draft, Verdict Verdict)> Disagreements { get; } = [];
 
-    public void Add(ulong seed, Sketch sketch)
+    public void Add(ulong seed, Draft draft)
     {
-        if (Verdict.Of(sketch) is not { } verdict)
+        if (Verdict.Of(draft) is not { } verdict)
         {
             Unasked++;
             return;
@@ -63,7 +63,7 @@ public sealed class Tally
         if (verdict.Errors.Count == 1)
             OnlyError[verdict.Errors[0]] = OnlyError.GetValueOrDefault(verdict.Errors[0]) + 1;
         if (!verdict.Agrees)
-            Disagreements.Add((seed, sketch, verdict));
+            Disagreements.Add((seed, draft, verdict));
     }
 
     public void Add(Tally other)
@@ -77,14 +77,14 @@ public sealed class Tally
     }
 
     /// <summary>Made smaller as long as the two still disagree in the same direction.</summary>
-    public static Sketch Shrink(Sketch sketch, Verdict verdict)
+    public static Draft Shrink(Draft draft, Verdict verdict)
     {
         while (true)
         {
-            var smaller = sketch.Smaller().FirstOrDefault(one => Verdict.Of(one) is { Agrees: false } still && (still.Fault is null) == (verdict.Fault is null));
+            var smaller = draft.Smaller().FirstOrDefault(one => Verdict.Of(one) is { Agrees: false } still && (still.Fault is null) == (verdict.Fault is null));
             if (smaller is null)
-                return sketch;
-            sketch = smaller;
+                return draft;
+            draft = smaller;
         }
     }
 }

@@ -132,7 +132,7 @@ internal sealed partial class Flow
         }
     }
 
-    private static bool IsLoad(long? command) => command is RadioCommands.WriteTxPayload or RadioCommands.WriteTxPayloadNoAck;
+    private static bool IsLoad(long? command) => command is RadioCommands.WTxPayload or RadioCommands.WTxPayloadNoAck;
 
     /// <summary>The whole and the constant index of an element; null where it is no element or the index is not known.</summary>
     public static (IOperation Whole, int Index)? ElementOf(IOperation operation) => operation switch

@@ -8,7 +8,7 @@ namespace RadioLint;
 internal static class RadioOverSpi
 {
     // Commands and times: nRF24L01+ Product Specification 1.0, Tables 16 and 20; ACTIVATE: nRF24L01 Product Specification 2.0, Table 16.
-    private const byte WriteRegister = 0x20;
+    private const byte WRegister = 0x20;
     private const byte CommandMask = 0xE0;
     private const byte AddressMask = 0x1F;
     private const byte Nothing = 0xFF;
@@ -47,7 +47,7 @@ internal static class RadioOverSpi
         {
             var frame = rest.Slice(1, rest[0]);
             var address = (byte)(frame[0] & AddressMask);
-            if ((frame[0] & CommandMask) != WriteRegister || address == Status)
+            if ((frame[0] & CommandMask) != WRegister || address == Status)
             {
                 continue;
             }
@@ -73,10 +73,10 @@ internal static class RadioOverSpi
         byte feature = 0;
         for (var rest = frames; rest[0] != 0; rest = rest.Slice(rest[0] + 1))
         {
-            feature = rest[1] == (WriteRegister | Feature) ? rest[2] : feature;
+            feature = rest[1] == (WRegister | Feature) ? rest[2] : feature;
         }
         global::System.Span<byte> two = stackalloc byte[2];
-        two[0] = WriteRegister | Feature;
+        two[0] = WRegister | Feature;
         two[1] = feature;
         device.Write(two);
         Read(device, Feature, two.Slice(1));

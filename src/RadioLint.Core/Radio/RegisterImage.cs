@@ -8,16 +8,16 @@ namespace RadioLint.Radio;
 /// <param name="Meaning">What it does here, in words.</param>
 public sealed record Frame(ImmutableArray<byte> Bytes, string Name, string Meaning)
 {
-    private const byte WriteRegister = 0x20;
+    private const byte WRegister = 0x20;
 
     /// <summary>The register's address, or null for a command.</summary>
-    public byte? Register => Bytes[0] is >= WriteRegister and < 0x40 ? (byte)(Bytes[0] & 0x1F) : null;
+    public byte? Register => Bytes[0] is >= WRegister and < 0x40 ? (byte)(Bytes[0] & 0x1F) : null;
 
     /// <summary>What is written, without the command word.</summary>
     public ImmutableArray<byte> Data => Bytes.RemoveAt(0);
 
     public static Frame Write(byte register, string name, string meaning, params byte[] data) =>
-        new(ImmutableArray.Create(data).Insert(0, (byte)(WriteRegister | register)), name, meaning);
+        new(ImmutableArray.Create(data).Insert(0, (byte)(WRegister | register)), name, meaning);
 
     public static Frame Command(byte word, string name, string meaning) => new(ImmutableArray.Create(word), name, meaning);
 }

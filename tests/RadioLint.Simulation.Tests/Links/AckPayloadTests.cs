@@ -136,5 +136,5 @@ public class AckPayloadTests
     }
 
     private static void Answer(Pair pair, int pipe, params byte[] payload) =>
-        pair.Receiver.Transfer([(byte)(Command.WriteAckPayload | pipe), .. payload]);
+        pair.Receiver.Transfer([(byte)(Command.WAckPayload | pipe), .. payload]);
 }

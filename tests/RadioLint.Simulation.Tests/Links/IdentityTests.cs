@@ -57,7 +57,7 @@ public class IdentityTests
     public void Without_acknowledgement()
     {
         var pair = new Pair().Start(Selective, new());
-        pair.Sender.Transfer([Command.WriteTxPayloadNoAck, .. Pair.Payload(8)]);
+        pair.Sender.Transfer([Command.WTxPayloadNoAck, .. Pair.Payload(8)]);
 
         Assert.Equal(130 + 137, pair.TimeTo(StatusFlags.TxDs));
         Assert.Equal(ChipState.Standby1, pair.Sender.State);
@@ -71,7 +71,7 @@ public class IdentityTests
     public void Without_acknowledgement_and_without_the_feature()
     {
         var pair = new Pair().Start();
-        pair.Sender.Transfer([Command.WriteTxPayloadNoAck, .. Pair.Payload(8)]);
+        pair.Sender.Transfer([Command.WTxPayloadNoAck, .. Pair.Payload(8)]);
         pair.Pulse();
 
         Assert.Equal(0, pair.Air.Packets);
@@ -88,7 +88,7 @@ public class IdentityTests
         pair.Start(Selective, new());
         third.Ce(true, pair.Air.Now);
         pair.Air.AdvanceBy(Ticks.Settle);
-        pair.Sender.Transfer([Command.WriteTxPayloadNoAck, .. Pair.Payload(8)]);
+        pair.Sender.Transfer([Command.WTxPayloadNoAck, .. Pair.Payload(8)]);
         pair.Pulse();
 
         Assert.Equal((1, 1, 1L), (pair.Receiver.RxFifo.Count, third.RxFifo.Count, pair.Air.Packets));
@@ -100,7 +100,7 @@ public class IdentityTests
     {
         var plain = new Link { EnAa = 0, Retries = 0 };
         var pair = new Pair { Link = plain }.Start().Load(8).Pulse();
-        pair.Sender.Transfer(Command.ReuseTxPayload);
+        pair.Sender.Transfer(Command.ReuseTxPl);
         Assert.Equal(0x51, pair.Sender.Read(Register.FifoStatus));
         pair.Pulse().Pulse();
         Assert.Equal(3, pair.Air.Packets);
@@ -110,7 +110,7 @@ public class IdentityTests
         Assert.Equal(0x01, pair.Sender.Read(Register.FifoStatus));
         pair.Pulse().Pulse();
         Assert.Equal(4, pair.Air.Packets);
-        pair.Sender.Transfer(Command.ReuseTxPayload);
+        pair.Sender.Transfer(Command.ReuseTxPl);
         pair.Sender.Transfer(Command.FlushTx);
         pair.Pulse();
         Assert.Equal(4, pair.Air.Packets);
@@ -121,7 +121,7 @@ public class IdentityTests
     public void Sending_again_with_ce_high()
     {
         var pair = new Pair().Start().Load(8);
-        pair.Sender.Transfer(Command.ReuseTxPayload);
+        pair.Sender.Transfer(Command.ReuseTxPl);
         pair.Sender.Ce(true, pair.Air.Now);
         pair.Air.AdvanceBy(10 * Ticks.PerMillisecond);
 
@@ -139,7 +139,7 @@ public class IdentityTests
     {
         var chip = new Pair().Sender;
         Link.Write(chip, Register.RfSetup, 0x96);
-        chip.Transfer(Command.ReuseTxPayload);
+        chip.Transfer(Command.ReuseTxPl);
 
         Assert.Equal(ViolationKind.CommandAtWrongTime, Assert.Single(chip.Violations).Kind);
     }

@@ -155,7 +155,7 @@ public class RetryTests
         var link = new Link { Rate = rate, Delay = delay, Retries = 0, DynPd = 0x3F, Feature = 0x06 };
         var pair = new Pair { Link = link }.Start().Load(4);
         if (length > 0)
-            pair.Receiver.Transfer([Command.WriteAckPayload | 1, .. Pair.Payload(length)]);
+            pair.Receiver.Transfer([Command.WAckPayload | 1, .. Pair.Payload(length)]);
         pair.Pulse();
         return (pair.Sender.Status & StatusFlags.All) == (length > 0 ? StatusFlags.TxDs | StatusFlags.RxDr : StatusFlags.TxDs)
             && (length == 0 || pair.Sender.RxFifo.Payload(0).SequenceEqual(Pair.Payload(length)));

@@ -33,7 +33,7 @@ public class TransactionTests
         };
         var pair = new Pair { Link = link }.Start().Load((int)payload);
         if (ack > 0)
-            pair.Receiver.Transfer([Command.WriteAckPayload | 1, .. Pair.Payload(ack)]);
+            pair.Receiver.Transfer([Command.WAckPayload | 1, .. Pair.Payload(ack)]);
         var upload = 8 * payload / Number(inputs["spi"].Split(' ')[0]);
 
         Assert.Equal(Number(row["expected"]), upload + pair.TimeTo(StatusFlags.TxDs) + Number(inputs["T_IRQ"]), 9);

@@ -47,7 +47,7 @@ public class InterruptTests
     {
         var both = new Link { DynPd = 0x3F, Feature = 0x06 };
         var pair = new Pair { Link = both }.Start().Load(8);
-        pair.Receiver.Transfer(Command.WriteAckPayload | 1, 1);
+        pair.Receiver.Transfer(Command.WAckPayload | 1, 1);
         pair.Pulse();
         Assert.False(pair.Sender.Irq);
 

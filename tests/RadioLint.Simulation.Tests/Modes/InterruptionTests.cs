@@ -21,7 +21,7 @@ public class InterruptionTests
         air.AdvanceBy(2 * Ticks.PerMillisecond);
         receiver.Ce(true, air.Now);
         // The first bit of the packet falls into the first moment of listening, too.
-        sender.Transfer([Command.WriteTxPayload, .. Pair.Payload(8)]);
+        sender.Transfer([Command.WTxPayload, .. Pair.Payload(8)]);
         sender.Ce(true, air.Now);
         air.AdvanceBy(Ticks.Microseconds(470));
 

@@ -130,13 +130,13 @@ public class StateTests
         var pair = new Pair().Start();
         var start = pair.Air.Now;
         pair.Sender.PowerCycle(start);
-        Assert.Equal(0, pair.Sender.Transfer(Command.WriteRegister | Register.RfCh, 40));
+        Assert.Equal(0, pair.Sender.Transfer(Command.WRegister | Register.RfCh, 40));
         Assert.Equal(ViolationKind.DuringReset, Assert.Single(pair.Sender.Violations).Kind);
         pair.Air.Advance(start + (100 * Ticks.PerMillisecond));
 
         Assert.Equal(ChipState.PowerDown, pair.Sender.State);
         Assert.Equal(2, pair.Sender.Read(Register.RfCh));
-        Assert.Equal(0x0E, pair.Sender.Transfer(Command.WriteRegister | Register.RfCh, 40));
+        Assert.Equal(0x0E, pair.Sender.Transfer(Command.WRegister | Register.RfCh, 40));
         Assert.Equal(40, pair.Sender.Read(Register.RfCh));
     }
 

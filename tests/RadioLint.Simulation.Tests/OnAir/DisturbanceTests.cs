@@ -127,7 +127,7 @@ public class DisturbanceTests
         pair.Air.Propagation = losses;
         (link with { Channel = 40 + distance }).Configure(other, isReceiver: false);
         pair.Start().Load(8);
-        other.Transfer([Command.WriteTxPayload, .. Pair.Payload(32)]);
+        other.Transfer([Command.WTxPayload, .. Pair.Payload(32)]);
         other.Ce(true, pair.Air.Now);
         pair.Pulse();
         return pair.Receiver.RxFifo.Count;
@@ -144,7 +144,7 @@ public class DisturbanceTests
         pair.Air.Propagation = losses;
         link.Configure(second, isReceiver: false);
         pair.Start().Load(1, 1, 1, 1, 1, 1, 1, 1);
-        second.Transfer(Command.WriteTxPayload, 2, 2, 2, 2, 2, 2, 2, 2);
+        second.Transfer(Command.WTxPayload, 2, 2, 2, 2, 2, 2, 2, 2);
         var start = pair.Air.Now;
         pair.Sender.Ce(true, start);
         second.Ce(true, start + Ticks.Microseconds(lateMicroseconds));

@@ -93,7 +93,7 @@ public class RepeatabilityTests
         air.AdvanceBy(2 * Ticks.PerMillisecond);
         receivers.ForEach(each => each.Ce(true, air.Now));
         air.AdvanceBy(Ticks.PerMillisecond);
-        senders.ForEach(each => each.Transfer([Command.WriteTxPayload, .. Pair.Payload(8)]));
+        senders.ForEach(each => each.Transfer([Command.WTxPayload, .. Pair.Payload(8)]));
         senders.ForEach(each => each.Ce(true, air.Now));
         air.AdvanceBy(Ticks.Microseconds(469));
         Assert.All(senders, each => Assert.Equal(0, each.Status & StatusFlags.All));
@@ -108,7 +108,7 @@ public class RepeatabilityTests
     public void A_transaction_allocates_nothing()
     {
         var pair = new Pair().Start();
-        byte[] load = [Command.WriteTxPayload, .. Pair.Payload(8)];
+        byte[] load = [Command.WTxPayload, .. Pair.Payload(8)];
         pair.Sender.Ce(true, pair.Air.Now);
         var before = 0L;
         for (var i = 0; i < 2_000; i++)

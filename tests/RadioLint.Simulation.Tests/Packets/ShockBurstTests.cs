@@ -73,7 +73,7 @@ public class ShockBurstTests
         foreach (var length in new[] { 1, 32, 7, 7, 20 })
         {
             pair.Load(length).Pulse();
-            pair.Sender.Transfer(Command.WriteRegister | Register.Status, StatusFlags.All);
+            pair.Sender.Transfer(Command.WRegister | Register.Status, StatusFlags.All);
             pair.Receiver.Transfer(Command.FlushRx);
         }
 

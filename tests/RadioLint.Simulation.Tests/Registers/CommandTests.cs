@@ -14,7 +14,7 @@ public class CommandTests
         var seen = new List<int> { chip.Read(Register.FifoStatus) };
         for (var i = 0; i < 4; i++)
         {
-            chip.Transfer(Command.WriteTxPayload, 1);
+            chip.Transfer(Command.WTxPayload, 1);
             seen.Add(chip.Read(Register.FifoStatus));
         }
 
@@ -35,7 +35,7 @@ public class CommandTests
     public void Lengths_of_payloads(int bytes, int kept, int violations)
     {
         var chip = new Pair().Sender;
-        chip.Transfer([Command.WriteTxPayload, .. new byte[bytes]]);
+        chip.Transfer([Command.WTxPayload, .. new byte[bytes]]);
 
         Assert.Equal(kept, chip.TxFifo.IsEmpty ? 0 : chip.TxFifo.Info(0).Length);
         Assert.Equal(violations, chip.Violations.Count(each => each.Kind == ViolationKind.PayloadLength && each.Value == bytes));
@@ -50,13 +50,13 @@ public class CommandTests
         {
             pair.Load([(byte)i, 0, 0, 0, 0, 0, 0, 0]).Pulse();
             Assert.Equal(i < 4 ? StatusFlags.TxDs : StatusFlags.MaxRt, pair.Sender.Status & StatusFlags.All);
-            pair.Sender.Transfer(Command.WriteRegister | Register.Status, StatusFlags.All);
+            pair.Sender.Transfer(Command.WRegister | Register.Status, StatusFlags.All);
         }
         Assert.Equal(0x12, pair.Receiver.Read(Register.FifoStatus));
         for (var i = 1; i <= 3; i++)
         {
             var miso = new byte[9];
-            pair.Receiver.Transfer([Command.ReadRxPayload, .. new byte[8]], miso);
+            pair.Receiver.Transfer([Command.RRxPayload, .. new byte[8]], miso);
             Assert.Equal(i, miso[1]);
         }
         Assert.Equal(0x11, pair.Receiver.Read(Register.FifoStatus));
@@ -71,10 +71,10 @@ public class CommandTests
     public void Reading_part_of_a_payload_deletes_it()
     {
         var pair = new Pair().Start().Load(8).Pulse();
-        pair.Receiver.Transfer(Command.ReadRxPayload);
+        pair.Receiver.Transfer(Command.RRxPayload);
         Assert.False(pair.Receiver.RxFifo.IsEmpty);
 
-        pair.Receiver.Transfer(Command.ReadRxPayload, 0);
+        pair.Receiver.Transfer(Command.RRxPayload, 0);
         Assert.True(pair.Receiver.RxFifo.IsEmpty);
     }
 
@@ -97,21 +97,21 @@ public class CommandTests
         var link = new Link { DynPd = 0x3F, Feature = 0x04 };
         var pair = new Pair { Link = link }.Start().Load(13).Pulse();
         var miso = new byte[2];
-        pair.Receiver.Transfer([Command.ReadRxPayloadWidth, 0], miso);
+        pair.Receiver.Transfer([Command.RRxPlWid, 0], miso);
         Assert.Equal(13, miso[1]);
         Assert.Empty(pair.Receiver.Violations);
 
-        pair.Sender.Transfer(Command.ReadRxPayloadWidth, 0);
+        pair.Sender.Transfer(Command.RRxPlWid, 0);
         Assert.Empty(pair.Sender.Violations);
         var other = new Pair().Sender;
-        other.Transfer(Command.ReadRxPayloadWidth, 0);
+        other.Transfer(Command.RRxPlWid, 0);
         Assert.Equal(ViolationKind.FeatureOff, Assert.Single(other.Violations).Kind);
     }
 
     /// <summary>Table 20 p51, Table 28 p63: two commands need their bit in FEATURE; without it the model lets them do nothing.</summary>
     [Theory]
-    [InlineData(Command.WriteAckPayload, 0x02)]
-    [InlineData(Command.WriteTxPayloadNoAck, 0x01)]
+    [InlineData(Command.WAckPayload, 0x02)]
+    [InlineData(Command.WTxPayloadNoAck, 0x01)]
     public void Commands_that_need_a_feature(byte word, byte feature)
     {
         var chip = new Pair().Sender;
@@ -131,8 +131,8 @@ public class CommandTests
     {
         var chip = new Pair().Sender;
         Link.Write(chip, Register.Feature, 0x02);
-        chip.Transfer(Command.WriteAckPayload | 6, 1);
-        chip.Transfer(Command.WriteAckPayload | 7, 1);
+        chip.Transfer(Command.WAckPayload | 6, 1);
+        chip.Transfer(Command.WAckPayload | 7, 1);
 
         Assert.True(chip.TxFifo.IsEmpty);
         Assert.Equal([ViolationKind.IllegalCode, ViolationKind.IllegalCode], chip.Violations.Select(each => each.Kind));

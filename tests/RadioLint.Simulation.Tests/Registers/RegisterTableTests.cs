@@ -47,7 +47,7 @@ public class RegisterTableTests
         for (var bit = ends[1]; bit <= ends[0]; bit++)
         {
             var before = chip.Violations.Count;
-            chip.Transfer((byte)(Command.WriteRegister | address), (byte)(1 << bit));
+            chip.Transfer((byte)(Command.WRegister | address), (byte)(1 << bit));
 
             Assert.Equal(register == "FIFO_STATUS" ? ViolationKind.ReadOnlyRegister : ViolationKind.ReservedBit, chip.Violations[before].Kind);
             Assert.Equal(0, chip.Read(address) & (1 << bit));
@@ -69,7 +69,7 @@ public class RegisterTableTests
         for (var bit = ends[1]; bit <= ends[0]; bit++)
         {
             var value = (byte)(1 << bit);
-            chip.Transfer((byte)(Command.WriteRegister | Address(row)), value);
+            chip.Transfer((byte)(Command.WRegister | Address(row)), value);
 
             Assert.Equal(value, chip.Read(Address(row)));
         }

@@ -10,16 +10,16 @@ public class SpiTests
 
     /// <summary>Table 20 p51: the words of facts/radio-commands.csv are those of the model.</summary>
     [Theory]
-    [InlineData("R_REGISTER", Command.ReadRegister)]
-    [InlineData("W_REGISTER", Command.WriteRegister)]
-    [InlineData("R_RX_PAYLOAD", Command.ReadRxPayload)]
-    [InlineData("W_TX_PAYLOAD", Command.WriteTxPayload)]
+    [InlineData("R_REGISTER", Command.RRegister)]
+    [InlineData("W_REGISTER", Command.WRegister)]
+    [InlineData("R_RX_PAYLOAD", Command.RRxPayload)]
+    [InlineData("W_TX_PAYLOAD", Command.WTxPayload)]
     [InlineData("FLUSH_TX", Command.FlushTx)]
     [InlineData("FLUSH_RX", Command.FlushRx)]
-    [InlineData("REUSE_TX_PL", Command.ReuseTxPayload)]
-    [InlineData("R_RX_PL_WID", Command.ReadRxPayloadWidth)]
-    [InlineData("W_ACK_PAYLOAD", Command.WriteAckPayload)]
-    [InlineData("W_TX_PAYLOAD_NOACK", Command.WriteTxPayloadNoAck)]
+    [InlineData("REUSE_TX_PL", Command.ReuseTxPl)]
+    [InlineData("R_RX_PL_WID", Command.RRxPlWid)]
+    [InlineData("W_ACK_PAYLOAD", Command.WAckPayload)]
+    [InlineData("W_TX_PAYLOAD_NOACK", Command.WTxPayloadNoAck)]
     [InlineData("NOP", Command.Nop)]
     public void Command_words(string name, byte word)
     {
@@ -41,7 +41,7 @@ public class SpiTests
     public void A_write_takes_effect_when_csn_rises()
     {
         chip.Csn(false, 0);
-        chip.Spi(Command.WriteRegister | Register.RfCh, 16);
+        chip.Spi(Command.WRegister | Register.RfCh, 16);
         chip.Spi(40, 32);
         Assert.Equal(2, chip.Read(Register.RfCh));
 
@@ -53,7 +53,7 @@ public class SpiTests
     [Fact]
     public void Without_csn_nothing_is_heard()
     {
-        Assert.Equal(0, chip.Spi(Command.WriteRegister | Register.RfCh, 16));
+        Assert.Equal(0, chip.Spi(Command.WRegister | Register.RfCh, 16));
         Assert.Equal(0, chip.Spi(40, 32));
         chip.Csn(true, 48);
 
@@ -64,7 +64,7 @@ public class SpiTests
     [Fact]
     public void Addresses_go_least_byte_first()
     {
-        chip.Transfer(Command.WriteRegister | Register.TxAddr, 0x05, 0xB6, 0xB5, 0xB4, 0xB3);
+        chip.Transfer(Command.WRegister | Register.TxAddr, 0x05, 0xB6, 0xB5, 0xB4, 0xB3);
         var miso = new byte[6];
         chip.Transfer([Register.TxAddr, 0, 0, 0, 0, 0], miso);
 
@@ -76,7 +76,7 @@ public class SpiTests
     [Fact]
     public void A_short_write_leaves_the_upper_bytes()
     {
-        chip.Transfer(Command.WriteRegister | Register.TxAddr, 0x01, 0x02, 0x03);
+        chip.Transfer(Command.WRegister | Register.TxAddr, 0x01, 0x02, 0x03);
 
         Assert.Equal(0xE7E7030201UL, chip.ReadWide(Register.TxAddr));
         Assert.Empty(chip.Violations);
@@ -101,7 +101,7 @@ public class SpiTests
     [InlineData(Register.RfCh, 0)]
     public void Lengths_of_registers(byte register, int bytes)
     {
-        chip.Transfer([(byte)(Command.WriteRegister | register), .. Enumerable.Repeat((byte)0x11, bytes)]);
+        chip.Transfer([(byte)(Command.WRegister | register), .. Enumerable.Repeat((byte)0x11, bytes)]);
 
         Assert.Equal(new Violation(ViolationKind.RegisterLength, 0, register, bytes), Assert.Single(chip.Violations));
     }

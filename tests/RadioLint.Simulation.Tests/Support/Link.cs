@@ -58,12 +58,12 @@ internal sealed record Link
         Write(chip, Register.Config, (byte)(0x02 | (isReceiver ? 0x01 : 0) | (Crc == 0 ? 0 : 0x08) | (Crc == 2 ? 0x04 : 0)));
     }
 
-    public static void Write(Chip chip, byte register, byte value) => chip.Transfer((byte)(Command.WriteRegister | register), value);
+    public static void Write(Chip chip, byte register, byte value) => chip.Transfer((byte)(Command.WRegister | register), value);
 
     public void WriteAddress(Chip chip, byte register, ulong address)
     {
         var frame = new byte[1 + Width];
-        frame[0] = (byte)(Command.WriteRegister | register);
+        frame[0] = (byte)(Command.WRegister | register);
         for (var i = 0; i < Width; i++)
             frame[1 + i] = (byte)(address >> (8 * i));
         chip.Transfer(frame);

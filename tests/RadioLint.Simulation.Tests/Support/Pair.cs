@@ -37,7 +37,7 @@ internal sealed class Pair
 
     public Pair Load(params byte[] payload)
     {
-        Sender.Transfer([Command.WriteTxPayload, .. payload]);
+        Sender.Transfer([Command.WTxPayload, .. payload]);
         return this;
     }
 

@@ -80,7 +80,7 @@ public class ProfileTests
                 if ((zeros >> bit & 1) == 0)
                     continue;
                 var before = chip.Violations.Count;
-                chip.Transfer((byte)(Command.WriteRegister | register.Address), (byte)(1 << bit));
+                chip.Transfer((byte)(Command.WRegister | register.Address), (byte)(1 << bit));
                 Assert.True(chip.Violations.Count > before, $"{register.Name} bit {bit}");
             }
         }

@@ -33,7 +33,7 @@ public class VariantTests
             foreach (var receiver in ChipVariants.All)
             {
                 var pair = new Pair(sender, receiver) { Link = Dynamic with { Rate = rate } }.Start().Load(19);
-                pair.Receiver.Transfer(Command.WriteAckPayload | 1, 0x55);
+                pair.Receiver.Transfer(Command.WAckPayload | 1, 0x55);
                 pair.Pulse();
 
                 Assert.Equal(StatusFlags.TxDs | StatusFlags.RxDr, pair.Sender.Status & StatusFlags.All);
@@ -100,7 +100,7 @@ public class VariantTests
     {
         var pair = new Pair(receiver: ChipVariants.Earlier).Start().Load(8).Pulse();
         var miso = new byte[2];
-        pair.Receiver.Transfer([Command.ReadRxPayloadWidth, 0], miso);
+        pair.Receiver.Transfer([Command.RRxPlWid, 0], miso);
 
         Assert.Equal(0, miso[1]);
         Assert.Equal(ViolationKind.FeatureOff, Assert.Single(pair.Receiver.Violations).Kind);

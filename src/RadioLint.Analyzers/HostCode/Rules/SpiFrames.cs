@@ -13,7 +13,7 @@ internal sealed class SpiFrames : HostRule
         foreach (var (call, bytes, place) in Written(code))
         {
             // Writing STATUS clears flags, which a program does again and again.
-            if (bytes.Length < 2 || (bytes[0] & RadioCommands.CommandMask) != RadioCommands.WriteRegister || (bytes[0] & RadioCommands.RegisterMask) == RadioCommands.Status)
+            if (bytes.Length < 2 || (bytes[0] & RadioCommands.CommandMask) != RadioCommands.WRegister || (bytes[0] & RadioCommands.RegisterMask) == RadioCommands.Status)
                 continue;
             foreach (var (network, type) in own)
             {

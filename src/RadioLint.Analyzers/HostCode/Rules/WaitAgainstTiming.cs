@@ -75,14 +75,14 @@ internal sealed class WaitAgainstTiming : HostRule
         statement is IExpressionStatementOperation { Operation: IInvocationOperation { TargetMethod.ContainingType.Name: "GpioController" or "GpioPin" } };
 
     private static bool PowersUp(TypeCode code, IOperation statement) => Frames(code, statement).Any(bytes =>
-        bytes.Length > 1 && bytes[0] == RadioCommands.WriteRegister && (bytes[1] & RadioCommands.PowerUp) != 0);
+        bytes.Length > 1 && bytes[0] == RadioCommands.WRegister && (bytes[1] & RadioCommands.PwrUp) != 0);
 
     private static IEnumerable<byte[]> Frames(TypeCode code, IOperation statement) =>
         SpiFrames.Written(code).Where(frame => statement.DescendantsAndSelf().Contains(frame.Call)).Select(frame => frame.Bytes);
 
     private static bool LoadsPacket(TypeCode code, IOperation statement) => statement.DescendantsAndSelf().OfType<IInvocationOperation>().Any(call =>
         Host.Is(call.TargetMethod.ContainingType, code.Host.SpiDevice) && call.Instance is { } device && code.Flow.Is(device, Trait.Radio)
-        && call.Arguments.Any(argument => code.Flow.Is(argument.Value, Trait.LoadsPacket) || argument.Value.Bytes() is [RadioCommands.WriteTxPayload or RadioCommands.WriteTxPayloadNoAck, ..]));
+        && call.Arguments.Any(argument => code.Flow.Is(argument.Value, Trait.LoadsPacket) || argument.Value.Bytes() is [RadioCommands.WTxPayload or RadioCommands.WTxPayloadNoAck, ..]));
 
     private static (IFieldSymbol Link, long Longest)? Slowest(TypeCode code)
     {

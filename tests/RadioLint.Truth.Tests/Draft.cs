@@ -4,7 +4,7 @@ using System.Text;
 namespace RadioLint.Tests.Truth;
 
 /// <summary>A network in rough strokes: what matters on the air, as lines of a manifest, so that it can be drawn at random and made smaller.</summary>
-public sealed record Sketch(IReadOnlyList<(string Key, string Value)> Air, IReadOnlyList<NodeSketch> Nodes, IReadOnlyList<LinkSketch> Links, IReadOnlyList<(string Name, int Bytes)> Payloads)
+public sealed record Draft(IReadOnlyList<(string Key, string Value)> Air, IReadOnlyList<NodeDraft> Nodes, IReadOnlyList<LinkDraft> Links, IReadOnlyList<(string Name, int Bytes)> Payloads)
 {
     /// <summary>The manifest.</summary>
     public string Text()
@@ -34,7 +34,7 @@ public sealed record Sketch(IReadOnlyList<(string Key, string Value)> Air, IRead
     }
 
     /// <summary>Everything that is one thing less.</summary>
-    public IEnumerable<Sketch> Smaller()
+    public IEnumerable<Draft> Smaller()
     {
         foreach (var link in Links.Where(_ => Links.Count > 1))
             yield return this with { Links = [.. Links.Where(other => other != link)] };
@@ -64,13 +64,13 @@ public sealed record Sketch(IReadOnlyList<(string Key, string Value)> Air, IRead
         }
     }
 
-    private Sketch With(int at, NodeSketch node) => this with { Nodes = [.. Nodes.Select((other, i) => i == at ? node : other)] };
+    private Draft With(int at, NodeDraft node) => this with { Nodes = [.. Nodes.Select((other, i) => i == at ? node : other)] };
 
     private static string Flow(IEnumerable<(string Key, string Value)> settings) => string.Join(", ", settings.Select(one => $"{one.Key}: {one.Value}"));
 }
 
 /// <summary>A node: its part and what is its own.</summary>
-public sealed record NodeSketch(string Name, string Part, IReadOnlyList<(string Key, string Value)> Air, IReadOnlyList<(string Key, string Value)> Pipes);
+public sealed record NodeDraft(string Name, string Part, IReadOnlyList<(string Key, string Value)> Air, IReadOnlyList<(string Key, string Value)> Pipes);
 
 /// <summary>A link with its further keys.</summary>
-public sealed record LinkSketch(string From, IReadOnlyList<string> To, string Payload, IReadOnlyList<(string Key, string Value)> More);
+public sealed record LinkDraft(string From, IReadOnlyList<string> To, string Payload, IReadOnlyList<(string Key, string Value)> More);
