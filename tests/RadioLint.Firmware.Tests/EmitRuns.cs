@@ -7,36 +7,13 @@ using Xunit;
 namespace RadioLint.Tests.Firmware;
 
 /// <summary>What a run does to the folder, and what it says of it.</summary>
-public sealed class EmitRuns : IDisposable
+public sealed class EmitRuns : FieldRuns
 {
-    private const string Field = """
-        radiolint: 1
-        network: field
-        region: GB
-        air: { channel: 74, rate: 1 Mbps, retry: { delay: 500 us, limit: 15 } }
-        all-nodes: { wires: 5 cm, supply: { from: adapter, input: 5 V, capacitor: 10 uF ceramic } }
-        nodes:
-          hub: { board: atmega2560, pins: { ce: D48, csn: D49 } }
-          post: { each: [east, north], board: atmega328p, pins: { ce: D9, csn: D10 } }
-        links: [ { from: post, to: hub, payload: reading, every: 1 min } ]
-        payloads: { reading: { temperature: int16 0.1 degC, version: uint8 = 4 } }
-        """;
-
-    private static readonly string[] AllFiles = ["hub_radio.h", "post_east_radio.h", "post_north_radio.h", "radio_contract.h", "radio_link.h"];
-
-    private readonly Workshop shop = new();
-
-    private string Out => Path.Combine(shop.Folder, "out").Replace('\\', '/');
-
-    private string Record => Path.Combine(shop.Folder, "field.radio.issued.json");
-
-    public void Dispose() => shop.Dispose();
-
     [Fact]
     public void First_run_writes_all_and_the_next_touches_nothing()
     {
         var first = Run(Field);
-        Assert.Equal(AllFiles, Names(first.Written));
+        Assert.Equal(Headers, Names(first.Written));
         Assert.True(first.IsCurrent);
         var record = File.ReadAllText(Record);
         var past = new DateTime(2020, 1, 1, 0, 0, 0, DateTimeKind.Utc);
@@ -45,11 +22,11 @@ public sealed class EmitRuns : IDisposable
 
         var second = Run(Field);
         Assert.Empty(second.Written);
-        Assert.Equal(AllFiles, Names(second.Unchanged));
+        Assert.Equal(Headers, Names(second.Unchanged));
         Assert.True(second.IsCurrent);
         Assert.All(Directory.GetFiles(Out).Append(Record), file => Assert.Equal(past, File.GetLastWriteTimeUtc(file)));
         Assert.Equal(record, File.ReadAllText(Record));
-        Assert.Empty(Directory.GetFiles(shop.Folder, "*.new", SearchOption.AllDirectories));
+        Assert.Empty(Directory.GetFiles(Shop.Folder, "*.new", SearchOption.AllDirectories));
     }
 
     [Fact]
@@ -73,9 +50,9 @@ public sealed class EmitRuns : IDisposable
     public void Only_checking_writes_nothing_at_all()
     {
         var report = Run(Field, check: true);
-        Assert.Equal([.. AllFiles, "field.radio.issued.json"], Names(report.Stale));
+        Assert.Equal([.. Headers, "field.radio.issued.json"], Names(report.Stale));
         Assert.False(report.IsCurrent);
-        Assert.Empty(Directory.GetFileSystemEntries(shop.Folder));
+        Assert.Empty(Directory.GetFileSystemEntries(Shop.Folder));
         Run(Field);
         Assert.True(Run(Field, check: true).IsCurrent);
         // A header was committed and its record was not.
@@ -111,7 +88,7 @@ public sealed class EmitRuns : IDisposable
         Run(Field);
         foreach (var file in Directory.GetFiles(Out))
             File.WriteAllText(file, File.ReadAllText(file).Replace("\n", "\r\n", StringComparison.Ordinal));
-        Assert.Equal(AllFiles, Names(Run(Field).Unchanged));
+        Assert.Equal(Headers, Names(Run(Field).Unchanged));
         Assert.Empty(Run(Field.Replace("channel: 74", "channel: 70", StringComparison.Ordinal)).Edited);
     }
 
@@ -148,7 +125,7 @@ public sealed class EmitRuns : IDisposable
     {
         var report = Run(Field, nodes: ["post-esat", "hub"]);
         Assert.Equal([("post-esat", "post-east")], report.UnknownNodes);
-        Assert.Empty(Directory.GetFileSystemEntries(shop.Folder));
+        Assert.Empty(Directory.GetFileSystemEntries(Shop.Folder));
         Assert.False(report.IsCurrent);
     }
 
@@ -157,12 +134,12 @@ public sealed class EmitRuns : IDisposable
     {
         Run(Field);
         var other = Field.Replace("network: field", "network: meadow", StringComparison.Ordinal);
-        var report = EmitRun.Execute(Emitted.Network("meadow.radio.yaml", other), new() { Manifest = Path.Combine(shop.Folder, "meadow.radio.yaml"), Out = Out });
+        var report = EmitRun.Execute(Emitted.Network("meadow.radio.yaml", other), new() { Manifest = Path.Combine(Shop.Folder, "meadow.radio.yaml"), Out = Out });
         Assert.Equal(["RL8204", "RL8204", "RL8204"], report.Findings.Select(finding => finding.Rule.Id));
         Assert.Equal("meadow.radio.yaml:7:3", report.Findings[0].Place.ToString());
         Assert.Equal("node `hub` writes `hub_radio.h`, which was written for network `field`", report.Findings[0].Message);
         Assert.Empty(report.Written);
-        Assert.False(File.Exists(Path.Combine(shop.Folder, "meadow.radio.issued.json")));
+        Assert.False(File.Exists(Path.Combine(Shop.Folder, "meadow.radio.issued.json")));
     }
 
     [Fact]
@@ -186,7 +163,7 @@ public sealed class EmitRuns : IDisposable
     public void A_record_cannot_point_out_of_the_folder()
     {
         Run(Field);
-        shop.Write("secret", "x");
+        Shop.Write("secret", "x");
         File.WriteAllText(Record, File.ReadAllText(Record).Replace("post_north_radio.h", "../secret", StringComparison.Ordinal));
         Assert.Empty(Run(Field.Replace("[east, north]", "[east]", StringComparison.Ordinal)).LeftOver);
     }
@@ -194,18 +171,18 @@ public sealed class EmitRuns : IDisposable
     [Fact]
     public void Dependencies_are_written_for_make()
     {
-        shop.Write("my templates/frames.sbn", Templates.BuiltIn["frames.sbn"]!);
-        shop.Write("my templates/unused.sbn", "{{ nonsense");
+        Shop.Write("my templates/frames.sbn", Templates.BuiltIn["frames.sbn"]!);
+        Shop.Write("my templates/unused.sbn", "{{ nonsense");
         var report = EmitRun.Execute(Emitted.Network("field.radio.yaml", Field), new()
         {
-            Manifest = Path.Combine(shop.Folder, "field.radio.yaml"),
+            Manifest = Manifest,
             Out = Out,
-            Templates = Path.Combine(shop.Folder, "my templates"),
-            Depfile = Path.Combine(shop.Folder, "field.d"),
-            AlsoRead = [Path.Combine(shop.Folder, "boards$1#.yaml")],
+            Templates = Path.Combine(Shop.Folder, "my templates"),
+            Depfile = Path.Combine(Shop.Folder, "field.d"),
+            AlsoRead = [Path.Combine(Shop.Folder, "boards$1#.yaml")],
         });
-        Assert.Equal(AllFiles, Names(report.Written));
-        var folder = shop.Folder;
+        Assert.Equal(Headers, Names(report.Written));
+        var folder = Shop.Folder;
         Assert.Equal(
             $"{Out}/radio_contract.h {Out}/radio_link.h {Out}/hub_radio.h {Out}/post_east_radio.h {Out}/post_north_radio.h: \\\n"
             + $"  {folder}/boards$$1\\#.yaml \\\n  {folder}/field.radio.yaml \\\n  {folder}/my\\ templates/frames.sbn\n",
@@ -215,12 +192,12 @@ public sealed class EmitRuns : IDisposable
     [Fact]
     public async Task Make_understands_them()
     {
-        shop.Write("field.radio.yaml", Field);
-        EmitRun.Execute(Emitted.Network("field.radio.yaml", Field), new() { Manifest = Path.Combine(shop.Folder, "field.radio.yaml"), Out = Path.Combine(shop.Folder, "out put"), Depfile = Path.Combine(shop.Folder, "field.d") });
-        shop.Write("Makefile", File.ReadAllText(Path.Combine(shop.Folder, "field.d")) + "\t@echo made\n");
-        Assert.Contains("is up to date", await shop.MustRun("make", Path.Combine(shop.Folder, "out put", "hub_radio.h")), StringComparison.Ordinal);
-        File.SetLastWriteTimeUtc(Path.Combine(shop.Folder, "out put", "hub_radio.h"), new(2020, 1, 1, 0, 0, 0, DateTimeKind.Utc));
-        Assert.Equal("made\n", await shop.MustRun("make", Path.Combine(shop.Folder, "out put", "hub_radio.h")));
+        Shop.Write("field.radio.yaml", Field);
+        EmitRun.Execute(Emitted.Network("field.radio.yaml", Field), new() { Manifest = Manifest, Out = Path.Combine(Shop.Folder, "out put"), Depfile = Path.Combine(Shop.Folder, "field.d") });
+        Shop.Write("Makefile", File.ReadAllText(Path.Combine(Shop.Folder, "field.d")) + "\t@echo made\n");
+        Assert.Contains("is up to date", await Shop.MustRun("make", Path.Combine(Shop.Folder, "out put", "hub_radio.h")), StringComparison.Ordinal);
+        File.SetLastWriteTimeUtc(Path.Combine(Shop.Folder, "out put", "hub_radio.h"), new(2020, 1, 1, 0, 0, 0, DateTimeKind.Utc));
+        Assert.Equal("made\n", await Shop.MustRun("make", Path.Combine(Shop.Folder, "out put", "hub_radio.h")));
     }
 
     [Theory]
@@ -230,11 +207,5 @@ public sealed class EmitRuns : IDisposable
     [InlineData("-", "-.radio.issued.json")]
     public void The_record_lies_beside_the_manifest(string manifest, string record) => Assert.Equal(record, IssueFile.NameFor(manifest));
 
-    private EmitReport Run(string manifest, bool check = false, bool force = false, params string[] nodes) => EmitRun.Execute(
-        Emitted.Network("field.radio.yaml", manifest),
-        new() { Manifest = Path.Combine(shop.Folder, "field.radio.yaml"), Out = Out, CheckOnly = check, Force = force, Nodes = [.. nodes] });
-
-    private string Contents() => string.Concat(Directory.GetFiles(shop.Folder, "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal).Select(file => File.ReadAllText(file)));
-
-    private static IEnumerable<string> Names(IEnumerable<string> paths) => paths.Select(path => Path.GetFileName(path));
+    private string Contents() => string.Concat(Directory.GetFiles(Shop.Folder, "*", SearchOption.AllDirectories).Order(StringComparer.Ordinal).Select(file => File.ReadAllText(file)));
 }

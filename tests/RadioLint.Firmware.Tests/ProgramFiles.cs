@@ -7,31 +7,8 @@ using Xunit;
 namespace RadioLint.Tests.Firmware;
 
 /// <summary>What a run with programs does to the folder, and one without to the programs.</summary>
-public sealed class ProgramFiles : IDisposable
+public sealed class ProgramFiles : FieldRuns
 {
-    private const string Field = """
-        radiolint: 1
-        network: field
-        region: GB
-        air: { channel: 74, rate: 1 Mbps, retry: { delay: 500 us, limit: 15 } }
-        all-nodes: { wires: 5 cm, supply: { from: adapter, input: 5 V, capacitor: 10 uF ceramic } }
-        nodes:
-          hub: { board: atmega2560, pins: { ce: D48, csn: D49 } }
-          post: { each: [east, north], board: atmega328p, pins: { ce: D9, csn: D10 } }
-        links: [ { from: post, to: hub, payload: reading, every: 1 min } ]
-        payloads: { reading: { temperature: int16 0.1 degC, version: uint8 = 4 } }
-        """;
-
-    private static readonly string[] AllFiles = ["hub_radio.h", "post_east_radio.h", "post_north_radio.h", "radio_contract.h", "radio_link.h"];
-
-    private readonly Workshop shop = new();
-
-    private string Out => Path.Combine(shop.Folder, "out").Replace('\\', '/');
-
-    private string Record => Path.Combine(shop.Folder, "field.radio.issued.json");
-
-    public void Dispose() => shop.Dispose();
-
     [Fact]
     public void Programs_come_when_asked_for_and_stay_known_when_not()
     {
@@ -40,12 +17,12 @@ public sealed class ProgramFiles : IDisposable
             "Makefile", "hub_bringup.c", "hub_gateway.c", "hub_hooks_avr.h", "hub_survey.c", "post_east_bringup.c", "post_east_hooks_avr.h", "post_east_survey.c",
             "post_north_bringup.c", "post_north_hooks_avr.h", "post_north_survey.c", "radio_report.h",
         ];
-        Assert.Equal([.. AllFiles.Concat(extra).Order(StringComparer.Ordinal)], Names(RunPrograms(Field).Written));
+        Assert.Equal([.. Headers.Concat(extra).Order(StringComparer.Ordinal)], Names(RunPrograms(Field).Written));
         Assert.True(RunPrograms(Field, check: true).IsCurrent);
         // Without the option they are neither written nor forgotten nor left over.
         var record = File.ReadAllText(Record);
         var plain = Run(Field);
-        Assert.Equal((AllFiles.Length, 0), (plain.Unchanged.Length, plain.LeftOver.Length));
+        Assert.Equal((Headers.Length, 0), (plain.Unchanged.Length, plain.LeftOver.Length));
         Assert.Equal(record, File.ReadAllText(Record));
 
         // Other pins: the hooks are stale, the programs that say no pin are not.
@@ -100,13 +77,5 @@ public sealed class ProgramFiles : IDisposable
         Assert.Equal([EmitSet.LinkFile], IssueFile.Read(File.ReadAllText(Record)).Issue!.Now.Others.Select(other => other.Name));
     }
 
-    private EmitReport RunPrograms(string manifest, bool check = false, params string[] nodes) => EmitRun.Execute(
-        Emitted.Network("field.radio.yaml", manifest),
-        new() { Manifest = Path.Combine(shop.Folder, "field.radio.yaml"), Out = Out, CheckOnly = check, Programs = true, Nodes = [.. nodes] });
-
-    private EmitReport Run(string manifest, bool check = false) => EmitRun.Execute(
-        Emitted.Network("field.radio.yaml", manifest),
-        new() { Manifest = Path.Combine(shop.Folder, "field.radio.yaml"), Out = Out, CheckOnly = check });
-
-    private static IEnumerable<string> Names(IEnumerable<string> paths) => paths.Select(path => Path.GetFileName(path));
+    private EmitReport RunPrograms(string manifest, bool check = false, params string[] nodes) => Run(manifest, check, programs: true, nodes: nodes);
 }
