@@ -6,7 +6,9 @@ using Xunit;
 namespace RadioLint.Tests.Proof;
 
 /// <summary>Mutants by the part that they change, and what caught them: registers first, then violations, then the exact list of frames.</summary>
-public sealed class Tally(string part)
+/// <param name="part">What the rows are.</param>
+/// <param name="last">What tells where neither registers nor violations do.</param>
+public sealed class Tally(string part, string last = "Frames alone")
 {
     private readonly SortedDictionary<string, int[]> rows = new(StringComparer.Ordinal);
     private readonly List<string> survivors = [];
@@ -32,7 +34,7 @@ public sealed class Tally(string part)
     public override string ToString()
     {
         var text = new StringBuilder();
-        text.Append(CultureInfo.InvariantCulture, $"| {part} | Mutants | Registers | Violations | Frames alone | Survive |\n|---|---|---|---|---|---|\n");
+        text.Append(CultureInfo.InvariantCulture, $"| {part} | Mutants | Registers | Violations | {last} | Survive |\n|---|---|---|---|---|---|\n");
         foreach (var (name, counts) in rows)
             text.Append(CultureInfo.InvariantCulture, $"| {name} | {counts.Sum():N0} | {counts[0]:N0} | {counts[1]:N0} | {counts[2]:N0} | {counts[3]:N0} |\n");
         var sums = Enumerable.Range(0, 4).Select(i => rows.Values.Sum(row => row[i])).ToList();

@@ -26,6 +26,10 @@ public sealed class Expected
     /// <summary>The register image, whole SPI frames in order.</summary>
     public IReadOnlyList<byte[]> Frames => frames;
 
+    /// <summary>What the image leaves in every register that it writes, by address; STATUS, whose flags it clears, is not among them.</summary>
+    public IReadOnlyDictionary<byte, byte[]> Registers => frames.Where(frame => frame.Length > 1 && frame[0] != Words.Write(RegisterTable.Address("STATUS")))
+        .GroupBy(frame => (byte)(frame[0] & ~Words.Write(0))).ToDictionary(group => group.Key, group => group.Last()[1..]);
+
     /// <summary>What differs from role to role: towards each destination, and listening. By function, such as `aim_shed` and `listen`.</summary>
     public IReadOnlyDictionary<string, IReadOnlyList<byte[]>> Roles { get; private set; } = new Dictionary<string, IReadOnlyList<byte[]>>();
 
