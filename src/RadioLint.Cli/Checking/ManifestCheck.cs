@@ -1,0 +1,93 @@
+using System.Collections.Immutable;
+using RadioLint.Cli.Files;
+using RadioLint.Cli.Terminal;
+using RadioLint.Findings;
+using RadioLint.Model;
+
+namespace RadioLint.Cli.Checking;
+
+/// <summary>One manifest's part of a run. It shares nothing with the others, so that many can be worked on at once.</summary>
+internal sealed class ManifestCheck(ManifestFile file, CheckTerms terms, Surroundings around)
+{
+    private Action<string, int>? done;
+    private ReadManifest? read;
+
+    public ManifestFile File => file;
+
+    /// <summary>What holds for all manifests of its folder.</summary>
+    public ProjectFile Folder { get; set; } = ProjectFile.None;
+
+    /// <summary>What was found in the folder's file, where this manifest is the first that asks for it.</summary>
+    public List<Finding> FolderFindings { get; } = [];
+
+    public List<Unread> Unread { get; } = [];
+
+    /// <summary>Files that it was judged by or took something from, as findings name them.</summary>
+    public List<string> AlsoRead { get; } = [];
+
+    /// <summary>Full paths of files that it asked for, whether they are there or not.</summary>
+    public List<string> Asked { get; } = [];
+
+    /// <summary>Its bytes; null until they are read, and when they cannot be.</summary>
+    public byte[]? Bytes { get; set; }
+
+    /// <summary>Null when it cannot be read, and until it is judged.</summary>
+    public CheckResult? Result { get; private set; }
+
+    /// <summary>How much it brings; null when there is no network to speak of.</summary>
+    public Extent? Extent { get; private set; }
+
+    /// <summary>What other networks of its site must know of it; null when it names none.</summary>
+    public SiteNetwork? OfSite { get; private set; }
+
+    /// <summary>True while it can end only with what others of its site bring.</summary>
+    public bool Waits => read is not null;
+
+    /// <param name="mend">Gives the bytes to check for those of the file.</param>
+    public void ReadBytes(Func<ManifestFile, byte[], byte[]>? mend = null)
+    {
+        try
+        {
+            Bytes = file.Path is { } path ? BoundedReader.ReadFile(path) : BoundedReader.Read(around.Input);
+        }
+        catch (Exception fault) when (Trouble.IsOfFiles(fault))
+        {
+            Unread.Add(new(file.Name, Trouble.Words(fault)));
+            return;
+        }
+        Bytes = mend is null ? Bytes : mend(file, Bytes);
+    }
+
+    /// <summary>Reads the network off the bytes, and judges it at once unless others of its site have a say.</summary>
+    public void Begin()
+    {
+        if (Bytes is null)
+            return;
+        done = terms.Timings?.Start();
+        read = Linter.Open(file.Name, Bytes, Options([]));
+        OfSite = read.Network is { } network ? SiteNetwork.Of(network) : null;
+        if (OfSite is null)
+            End([]);
+    }
+
+    /// <summary>Judges the network.</summary>
+    public void End(ImmutableArray<SiteNetwork> others)
+    {
+        Result = Linter.Judge(read!, Options(others));
+        Extent = Result.Network is { } network ? default(Extent).With(network) : null;
+        read = null;
+    }
+
+    /// <summary>Keeps no more than what is told: of many manifests, networks would fill the memory.</summary>
+    public void LetGo() => Result = Result is null ? null : Result with { Network = null };
+
+    private CheckOptions Options(ImmutableArray<SiteNetwork> others) => new()
+    {
+        Today = terms.Today,
+        FolderRules = Folder.Rules,
+        Severities = terms.Severities,
+        Include = new IncludeReader(file, Unread, AlsoRead, Asked).Read,
+        AtSite = others,
+        Done = done,
+    };
+}
