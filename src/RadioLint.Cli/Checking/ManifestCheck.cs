@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Cli.Files;
 using RadioLint.Cli.Terminal;
+using RadioLint.Emit;
 using RadioLint.Findings;
 using RadioLint.Model;
 
@@ -9,7 +10,7 @@ namespace RadioLint.Cli.Checking;
 /// <summary>One manifest's part of a run. It shares nothing with the others, so that many can be worked on at once.</summary>
 internal sealed class ManifestCheck(ManifestFile file, CheckTerms terms, Surroundings around)
 {
-    private Action<string, int>? done;
+    private CheckOptions options = new();
     private ReadManifest? read;
 
     public ManifestFile File => file;
@@ -46,16 +47,9 @@ internal sealed class ManifestCheck(ManifestFile file, CheckTerms terms, Surroun
     /// <param name="mend">Gives the bytes to check for those of the file.</param>
     public void ReadBytes(Func<ManifestFile, byte[], byte[]>? mend = null)
     {
-        try
-        {
-            Bytes = file.Path is { } path ? BoundedReader.ReadFile(path) : BoundedReader.Read(around.Input);
-        }
-        catch (Exception fault) when (Trouble.IsOfFiles(fault))
-        {
-            Unread.Add(new(file.Name, Trouble.Words(fault)));
-            return;
-        }
-        Bytes = mend is null ? Bytes : mend(file, Bytes);
+        Bytes = file.Path is { } path ? Read(file.Name, path) : BoundedReader.Read(around.Input);
+        if (mend is not null && Bytes is not null)
+            Bytes = mend(file, Bytes);
     }
 
     /// <summary>Reads the network off the bytes, and judges it at once unless others of its site have a say.</summary>
@@ -63,8 +57,16 @@ internal sealed class ManifestCheck(ManifestFile file, CheckTerms terms, Surroun
     {
         if (Bytes is null)
             return;
-        done = terms.Timings?.Start();
-        read = Linter.Open(file.Name, Bytes, Options([]));
+        options = new()
+        {
+            Today = terms.Today,
+            FolderRules = Folder.Rules,
+            Severities = terms.Severities,
+            Include = new IncludeReader(file, Unread, AlsoRead, Asked).Read,
+            Record = RecordOf(),
+            Done = terms.Timings?.Start(),
+        };
+        read = Linter.Open(file.Name, Bytes, options);
         OfSite = read.Network is { } network ? SiteNetwork.Of(network) : null;
         if (OfSite is null)
             End([]);
@@ -73,7 +75,7 @@ internal sealed class ManifestCheck(ManifestFile file, CheckTerms terms, Surroun
     /// <summary>Judges the network.</summary>
     public void End(ImmutableArray<SiteNetwork> others)
     {
-        Result = Linter.Judge(read!, Options(others));
+        Result = Linter.Judge(read!, options with { AtSite = others });
         Extent = Result.Network is { } network ? default(Extent).With(network) : null;
         read = null;
     }
@@ -81,13 +83,26 @@ internal sealed class ManifestCheck(ManifestFile file, CheckTerms terms, Surroun
     /// <summary>Keeps no more than what is told: of many manifests, networks would fill the memory.</summary>
     public void LetGo() => Result = Result is null ? null : Result with { Network = null };
 
-    private CheckOptions Options(ImmutableArray<SiteNetwork> others) => new()
+    // Not among what is also read: `emit` writes it, and a build that waits for it would never be up to date.
+    private RecordFile? RecordOf()
     {
-        Today = terms.Today,
-        FolderRules = Folder.Rules,
-        Severities = terms.Severities,
-        Include = new IncludeReader(file, Unread, AlsoRead, Asked).Read,
-        AtSite = others,
-        Done = done,
-    };
+        if (file.Path is null)
+            return null;
+        var (name, path) = (IssueFile.NameFor(file.Name), IssueFile.NameFor(file.Path));
+        Asked.Add(path);
+        return !System.IO.File.Exists(path) ? new(name, null) : Read(name, path) is { } bytes ? new(name, bytes) : null;
+    }
+
+    private byte[]? Read(string name, string path)
+    {
+        try
+        {
+            return BoundedReader.ReadFile(path);
+        }
+        catch (Exception fault) when (Trouble.IsOfFiles(fault))
+        {
+            Unread.Add(new(name, Trouble.Words(fault)));
+            return null;
+        }
+    }
 }
