@@ -36,7 +36,10 @@ internal sealed class WatchRun(Func<Look> look, Func<IReadOnlyList<ManifestFile>
         using var stop = new StopSignal();
         var (shown, known) = Meet(Stand(manifests()));
         first(shown);
-        var isWhole = shown.Unread.IsEmpty;
+        // Like any other command: what is not there at the start is a slip, and not waited for.
+        if (!shown.Unread.IsEmpty)
+            return null;
+        var isWhole = true;
         around.Note($"watching {TextReport.Count(known.Count, "file")}; Ctrl-C ends it");
         while (Next(known, stop) is { } now)
         {

@@ -85,6 +85,14 @@ public sealed class WatchTests
         Assert.Equal((2, ""), watcher.Stop());
     }
 
+    [Fact]
+    public void What_is_not_there_at_the_start_is_not_waited_for()
+    {
+        using var folder = new TemporaryFolder();
+        var run = CommandRun.Of(folder.Path, "check", "--watch", "gone.radio.yaml");
+        Assert.Equal((ExitStatus.NotDone, "radiolint: cannot read `gone.radio.yaml`: there is no such file or folder\n"), (run.Status, run.Notes));
+    }
+
     [Theory]
     [InlineData("--format", "json", "`--watch` tells differences, so it goes with `--format text` only")]
     [InlineData("--fix", null, "`--watch` only looks, so it does not go with `--fix`")]

@@ -33,7 +33,7 @@ internal sealed class Watcher : IDisposable
 
     /// <summary>Ends it as Ctrl-C does.</summary>
     /// <returns>Its status and what it still said.</returns>
-    public (int Status, string Rest) Stop(string signal = "INT")
+    public (int Status, string Said) Stop(string signal = "INT")
     {
         using (var kill = Process.Start("kill", [$"-{signal}", $"{process.Id}"]))
             kill.WaitForExit();
