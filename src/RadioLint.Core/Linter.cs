@@ -18,12 +18,20 @@ public sealed record CheckOptions
     /// <summary>An included file's bytes by its path below the manifest's folder; null when there is none.</summary>
     public Func<string, byte[]?> Include { get; init; } = _ => null;
 
+    /// <summary>The record of what was last emitted, beside the manifest; null when the caller cannot look for one.</summary>
+    public RecordFile? Record { get; init; }
+
     /// <summary>The `rules` of the nearest `.radiolint.yaml`.</summary>
     public RuleSettings FolderRules { get; init; } = RuleSettings.None;
 
     /// <summary>Severities from the command line; they win over all others.</summary>
     public ImmutableDictionary<string, Severity> Severities { get; init; } = ImmutableDictionary<string, Severity>.Empty;
 }
+
+/// <summary>The record that `emit` keeps beside a manifest.</summary>
+/// <param name="Name">As findings name it.</param>
+/// <param name="Bytes">Null when there is none.</param>
+public sealed record RecordFile(string Name, byte[]? Bytes);
 
 /// <summary>What a check found.</summary>
 /// <param name="Findings">In the order of their places.</param>
@@ -55,7 +63,11 @@ public static class Linter
             return new(ImmutableArray.CreateRange(findings), null);
         var network = ManifestReader.Read(source, options.Include, findings);
         if (network is not null)
+        {
+            network.LacksRecord = options.Record is { Bytes: null };
+            network.Record = options.Record is { Name: var name, Bytes: { } bytes } ? new(() => RecordReader.Read(name, bytes)) : null;
             findings.AddRange(Judge(network));
+        }
         var rules = network?.Rules ?? RuleSettings.None;
         findings.AddRange(ReasonlessAllowance.Check(rules));
         findings.AddRange(UnknownRule.Check(rules));

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Cli.Files;
 using RadioLint.Cli.Terminal;
+using RadioLint.Emit;
 using RadioLint.Findings;
 using RadioLint.Model;
 
@@ -85,6 +86,7 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
             FolderRules = project.Rules,
             Severities = terms.Severities,
             Include = new IncludeReader(file, unread, alsoRead).Read,
+            Record = RecordOf(file),
         });
         foreach (var finding in result.Findings)
             Add(finding);
@@ -115,6 +117,15 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
         foreach (var finding in project.Findings.Select(Weigh).Where(finding => finding.Severity is not Severity.Silent).OrderBy(finding => finding.Place.Start))
             Add(finding);
         return project;
+    }
+
+    // Not among what is also read: `emit` writes it, and a build that waits for it would never be up to date.
+    private RecordFile? RecordOf(ManifestFile file)
+    {
+        if (file.Path is null)
+            return null;
+        var (name, path) = (IssueFile.NameFor(file.Name), IssueFile.NameFor(file.Path));
+        return !File.Exists(path) ? new(name, null) : Read(name, path) is { } bytes ? new(name, bytes) : null;
     }
 
     private Finding Weigh(Finding finding) =>

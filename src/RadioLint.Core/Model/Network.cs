@@ -47,6 +47,15 @@ public sealed class Network
     /// <summary>What each node's radio must hold, by node.</summary>
     public required RadioPlan Plan { get; init; }
 
+    /// <summary>True when nothing was ever emitted from this manifest, or its record is gone; false where nobody could look.</summary>
+    public bool LacksRecord { get; internal set; }
+
+    /// <summary>What was last emitted; null when that is not known.</summary>
+    public IssuedRecord? Issued => Record?.Value;
+
+    /// <summary>Read when first asked for: a record is as large as its manifest.</summary>
+    internal Lazy<IssuedRecord?>? Record { private get; set; }
+
     /// <summary>One node of each kind: rules about a single node look at these.</summary>
     public ImmutableArray<Node> DistinctNodes => distinctNodes.IsDefault
         ? distinctNodes = ImmutableArray.CreateRange(Nodes.Where(node => node.SpeaksForGroup))
