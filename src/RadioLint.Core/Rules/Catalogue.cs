@@ -5,6 +5,7 @@ using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
 using RadioLint.Rules.Payloads;
+using RadioLint.Rules.Range;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Rules.Supply;
 using RadioLint.Rules.Wiring;
@@ -42,19 +43,39 @@ public static class Catalogue
         new OutsideOperatingRange(),
         new RadioOnFiveVolts(),
         new FreshBatteryTooHigh(),
+        new EmptyBatteryTooLow(),
         new SourceTooWeak(),
         new AmplifierOnBoardPin(),
         new NotASupply(),
         new RegulatorInDropout(),
         new AdapterFedTooLow(),
+        new RegulatorOverfed(),
+        new RegulatorUnstable(),
+        new SwitcherWithoutFilter(),
+        new ClockTooFast(),
+        new BrownOutTooHigh(),
+        new MotorOnRail(),
+        new AwakeBeforeReset(),
+        new FedFromPortPin(),
+        new FedFromProgrammingHeader(),
         new NoBulkCapacitor(),
+        new CapacitorForSupply(),
+        new CapacitorForWeakCell(),
+        new CoinCellAmplified(),
+        new PulseSagsBattery(),
         // RL3 spectrum
         new ChannelOutOfReach(),
         new OccupiedBandLeavesRegion(),
         new CloseToProtectedBand(),
         new NoRegionDeclared(),
         new TooMuchRadiated(),
+        new AntennaGainUnknown(),
+        new TestSignalOn(),
+        new FrontEndOutOfBand(),
         new InsideWifiChannel(),
+        new InsideWideWifiChannel(),
+        new OnAdvertisingChannel(),
+        new NetworksTooClose(),
         // RL4 addressing
         new AddressWidthNotOffered(),
         new AddressOfOtherWidth(),
@@ -70,6 +91,7 @@ public static class Catalogue
         new EndsDiffer(),
         new AcknowledgedTwice(),
         new BroadcastAcknowledged(),
+        new PrefixShared(),
         // RL5 link
         new RateThatPartLacks(),
         new RetryBeforeAcknowledge(),
@@ -87,6 +109,10 @@ public static class Catalogue
         new TextWithoutLength(),
         new PayloadTooLong(),
         new FieldTooSmall(),
+        // RL7 capacity and range
+        new AmplifierWithoutAntenna(),
+        new AntennaObstructed(),
+        new TemperatureOutOfRange(),
         // RL8 hygiene
         new SettingStillOpen());
 
