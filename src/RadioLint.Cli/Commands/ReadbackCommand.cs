@@ -117,14 +117,14 @@ internal sealed class ReadbackCommand
         var speed = Number(parsed.Only(baud), "--baud", FastestBaud) ?? ReadbackNodes.PlannedSpeed(network, only);
         var most = TimeSpan.FromSeconds(Number(parsed.Only(longest), "--for", LongestSeconds) ?? 60);
         var reader = new LogReader(ManifestFile.Slashes(device), packets.Add);
-        string? early;
+        LiveEnd end;
         using (var line = SerialLine.Open(device, OperatingSystem.IsWindows() ? device : around.FullPath(device), speed))
-            early = new LiveListening(line, reader, around).Run(most);
+            end = new LiveListening(line, reader, only?.Name, around).Run(most);
         var log = reader.End();
-        if (early is not null && log.Nodes.All(one => one.ListingCount == 0))
-            throw new CannotWorkException(early);
-        if (early is not null)
-            around.Note(early);
+        if (end.Note is { } why && log.Nodes.All(one => one.ListingCount == 0))
+            throw new CannotWorkException(why);
+        if (end is { IsOfPort: true, Note: { } note })
+            around.Note(note);
         return log;
     }
 

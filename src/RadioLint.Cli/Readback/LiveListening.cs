@@ -6,8 +6,13 @@ using RadioLint.Readback;
 
 namespace RadioLint.Cli.Readback;
 
-/// <summary>Listens to a port until every node heard of has told its registers; ends by itself when nothing comes, when too much does, and when the port goes.</summary>
-internal sealed class LiveListening(SerialLine line, LogReader reader, Surroundings around)
+/// <summary>What ended the listening to a port.</summary>
+/// <param name="Note">In words; null when all was told.</param>
+/// <param name="IsOfPort">True when the port itself is at fault: worth a note even after a whole listing.</param>
+internal sealed record LiveEnd(string? Note, bool IsOfPort);
+
+/// <summary>Listens to a port until a node, or every node heard of, has told its registers; ends by itself when nothing comes, when too much does, and when the port goes.</summary>
+internal sealed class LiveListening(SerialLine line, LogReader reader, string? node, Surroundings around)
 {
     // A node that is reset prints at once; one that is waited for beats each second.
     private static readonly TimeSpan Silence = TimeSpan.FromSeconds(10);
@@ -23,8 +28,7 @@ internal sealed class LiveListening(SerialLine line, LogReader reader, Surroundi
     private bool isShown;
 
     /// <summary>Listens for so long at most.</summary>
-    /// <returns>What ended it early, as a note; null when all was told.</returns>
-    public string? Run(TimeSpan most)
+    public LiveEnd Run(TimeSpan most)
     {
         around.Note(FormattableString.Invariant($"listening to {line}, {most.TotalSeconds:0} s at most; reset the board if it says nothing"));
         var all = Stopwatch.StartNew();
@@ -33,10 +37,10 @@ internal sealed class LiveListening(SerialLine line, LogReader reader, Surroundi
         var (heard, told) = (false, -1);
         while (all.Elapsed < most)
         {
-            var count = line.Read(bytes, reader.HasListing ? Afterwards : Turn);
+            var count = line.Read(bytes, reader.HasListingOf(node) ? Afterwards : Turn);
             if (count < 0)
-                return Ended($"the port {line} has gone{(reader.Registers > 0 ? ", and what it said so far is used" : "")}: was it unplugged, or its board switched off?");
-            if (count == 0 && reader.HasListing)
+                return Ended($"the port {line} has gone{(reader.Registers > 0 ? ", and what it said so far is used" : "")}: was it unplugged, or its board switched off?", isOfPort: true);
+            if (count == 0 && reader.HasListingOf(node))
                 return Ended(null);
             if (count == 0 && silent.Elapsed >= silence)
                 return Ended(FormattableString.Invariant($"{line} has said nothing for {silence.TotalSeconds:0} s: look at the speed, the ground and the direction of the adapter's wires, and whether the board runs a program that prints"));
@@ -60,13 +64,13 @@ internal sealed class LiveListening(SerialLine line, LogReader reader, Surroundi
             reader.Add(text);
     }
 
-    private string? Ended(string? why)
+    private LiveEnd Ended(string? why, bool isOfPort = false)
     {
         if (splitter.End() is { } last)
             reader.Add(last);
         if (isShown)
             around.Notes.WriteLine();
-        return why;
+        return new(why, isOfPort);
     }
 
     // One line that is written over, where somebody watches.

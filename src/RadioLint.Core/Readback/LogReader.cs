@@ -62,8 +62,10 @@ public sealed class LogReader(string name, Action<ReportedPacket>? packet = null
     /// <summary>How many registers have come so far; for those who wait for a live port.</summary>
     public int Registers { get; private set; }
 
-    /// <summary>True once every node heard of has told a whole listing.</summary>
-    public bool HasListing => nodes.Count > 0 && nodes.TrueForAll(node => node.Last?.IsComplete is true);
+    /// <summary>True once a node, or every node heard of, has told a whole listing.</summary>
+    public bool HasListingOf(string? node) => node is null ? nodes.Count > 0 && nodes.TrueForAll(IsWhole) : byName.TryGetValue(node, out var one) && IsWhole(one);
+
+    private static bool IsWhole(ObservedNode node) => node.Last?.IsComplete is true;
 
     /// <summary>Takes the next line. False when no further one is wanted.</summary>
     public bool Add(LogLine line)
