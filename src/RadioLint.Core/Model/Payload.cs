@@ -52,6 +52,9 @@ public readonly record struct Decimals(long Mantissa, int Places)
 /// <param name="TypePlace">Of the type.</param>
 public sealed record Field(string Name, Place Place, Place TypePlace, FieldKind Kind)
 {
+    /// <summary>Of all that is written behind the name.</summary>
+    public Place ValuePlace { get; init; } = TypePlace;
+
     /// <summary>The type as written: `int16`, `text 12`.</summary>
     public string TypeName { get; init; } = "";
 
@@ -94,11 +97,17 @@ public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fie
     /// <summary>Where its name stands.</summary>
     public Place NamePlace { get; init; } = Place;
 
+    /// <summary>The map of its fields; in the short form the payload itself.</summary>
+    public Place FieldsPlace { get; init; } = Place;
+
+    /// <summary>The layout as written; null when none is.</summary>
+    public Stated<bool>? Natural { get; init; }
+
     /// <summary>True when every field that is written could be read.</summary>
     public bool IsComplete { get; init; } = true;
 
     /// <summary>True when fields lie as compilers lay a struct out.</summary>
-    public bool IsNatural { get; init; }
+    public bool IsNatural => Natural?.Value ?? false;
 
     public Stated<bool>? BigEndian { get; init; }
 

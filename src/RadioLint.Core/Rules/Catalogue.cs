@@ -87,6 +87,8 @@ public static class Catalogue
         new TextWithoutLength(),
         new PayloadTooLong(),
         new FieldTooSmall(),
+        new LayoutWithoutNewVersion(),
+        new NoSequenceNumber(),
         // RL8 hygiene
         new SettingStillOpen());
 

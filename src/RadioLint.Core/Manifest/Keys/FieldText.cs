@@ -35,6 +35,11 @@ internal static class FieldText
     /// <summary>The field, or null with a finding.</summary>
     public static Field? Read(Entry entry, List<Finding> findings)
     {
+        return ReadValue(entry, findings) is { } field ? field with { ValuePlace = entry.Value.Place } : null;
+    }
+
+    private static Field? ReadValue(Entry entry, List<Finding> findings)
+    {
         if (entry.Value is LocatedMap map)
             return ReadMap(entry.Key, map, findings);
         if (entry.Value is not LocatedScalar scalar)
