@@ -116,40 +116,41 @@ public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fie
     /// <summary>True when each field was read and has a size that no compiler decides.</summary>
     public bool HasKnownSize => IsComplete && Fields.All(one => one.Kind is not FieldKind.CompilerDependent);
 
+    /// <summary>The widest alignment of natural layout; compilers that align less lay it out otherwise.</summary>
+    public const int NaturalAlignment = 8;
+
     /// <summary>Each field with its offset; natural layout aligns each item to its own size.</summary>
-    public IEnumerable<PlacedField> Layout()
+    public IEnumerable<PlacedField> Layout() => Layout(IsNatural ? NaturalAlignment : 1);
+
+    /// <summary>Each field with its offset where no item is aligned to more than so many bytes.</summary>
+    public IEnumerable<PlacedField> Layout(int widest)
     {
         var at = 0;
         foreach (var field in Fields)
         {
-            at = Aligned(at, field);
+            at = Aligned(at, Alignment(field, widest));
             yield return new(field, at);
             at += field.Size;
         }
     }
 
     /// <summary>Bytes in the packet.</summary>
-    public int Size
+    public int Size => SizeAt(IsNatural ? NaturalAlignment : 1);
+
+    /// <summary>Bytes where no item is aligned to more than so many: the end is filled up to the widest of its fields.</summary>
+    public int SizeAt(int widest)
     {
-        get
+        var (end, most) = (0, 1);
+        foreach (var placed in Layout(widest))
         {
-            var end = 0;
-            var widest = 1;
-            foreach (var placed in Layout())
-            {
-                end = placed.Offset + placed.Field.Size;
-                widest = Math.Max(widest, Alignment(placed.Field));
-            }
-            return IsNatural ? (end + widest - 1) / widest * widest : end;
+            end = placed.Offset + placed.Field.Size;
+            most = Math.Max(most, Alignment(placed.Field, widest));
         }
+        return Aligned(end, most);
     }
 
-    private int Aligned(int at, Field field)
-    {
-        var alignment = IsNatural ? Alignment(field) : 1;
-        return (at + alignment - 1) / alignment * alignment;
-    }
+    private static int Aligned(int at, int alignment) => (at + alignment - 1) / alignment * alignment;
 
-    private static int Alignment(Field field) =>
-        field.Kind is FieldKind.Text or FieldKind.Bytes ? 1 : Math.Max(1, field.ItemSize == 3 ? 1 : field.ItemSize);
+    private static int Alignment(Field field, int widest) =>
+        field.Kind is FieldKind.Text or FieldKind.Bytes || field.ItemSize is 0 or 3 ? 1 : Math.Min(widest, field.ItemSize);
 }

@@ -18,9 +18,10 @@ internal static class FurtherField
     public static Edit? First(Network network, Payload payload, string name, string type, int size) =>
         HasRoom(network, payload, name, size) ? KeyEdit.Before(payload.FieldsPlace, payload.Fields[0].Place, name, type) : null;
 
-    private static bool HasRoom(Network network, Payload payload, string name, int size)
+    /// <summary>True when so many bytes more would still be sent and taken by firmware that is emitted here.</summary>
+    public static bool HasRoom(Network network, Payload payload, int size)
     {
-        if (!payload.HasKnownSize || payload.IsNatural || payload.Fields.IsEmpty || payload.Fields.Any(field => field.Name == name))
+        if (!payload.HasKnownSize || payload.IsNatural)
             return false;
         foreach (var hop in network.HopsOf(payload))
         {
@@ -29,6 +30,9 @@ internal static class FurtherField
         }
         return payload.Size + size <= PacketRoom;
     }
+
+    private static bool HasRoom(Network network, Payload payload, string name, int size) =>
+        !payload.Fields.IsEmpty && payload.Fields.All(field => field.Name != name) && HasRoom(network, payload, size);
 
     // A pipe whose firmware has its length already takes no longer packet.
     private static int Room(Hop hop, Payload payload) =>
