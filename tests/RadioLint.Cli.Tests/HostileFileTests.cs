@@ -7,7 +7,7 @@ using Xunit;
 namespace RadioLint.Cli.Tests;
 
 /// <summary>
-/// Files that are made, or broken, to hurt: each is read by a process that may use 200 MB of managed memory and 10 s, and answers with a finding
+/// Files that are made, or broken, to hurt: each is read by a process that may use 200 MB of managed memory and 10 s of the processor, and answers with a finding
 /// at a place, never with a crash.
 /// </summary>
 public sealed partial class HostileFileTests
@@ -99,12 +99,14 @@ public sealed partial class HostileFileTests
         using var process = Process.Start(start)!;
         var results = process.StandardOutput.ReadToEndAsync();
         var notes = process.StandardError.ReadToEndAsync();
-        if (!process.WaitForExit(TimeSpan.FromSeconds(10)))
+        // The processor's time is the program's own; what else the machine does is not its fault.
+        if (!process.WaitForExit(TimeSpan.FromMinutes(2)))
         {
             process.Kill(entireProcessTree: true);
-            Assert.Fail($"{name} took more than 10 s");
+            Assert.Fail($"{name} did not end within 2 min");
         }
         process.WaitForExit();
+        Assert.True(process.TotalProcessorTime < TimeSpan.FromSeconds(10), $"{name} took {process.TotalProcessorTime.TotalSeconds:0.0} s of the processor, more than 10");
         return (process.ExitCode, results.GetAwaiter().GetResult(), notes.GetAwaiter().GetResult());
     }
 

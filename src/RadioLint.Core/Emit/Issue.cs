@@ -92,9 +92,5 @@ public sealed record Issue(string Network, IssuedState Now, IssuedState? Before,
             .OrderBy(file => file.Name, StringComparer.Ordinal),
     ];
 
-    private static IssuedPayload Issued(Payload payload) => new(
-        payload.Name, Fingerprint.OfLayout(payload).ToDigest(),
-        payload.Fields.FirstOrDefault(field => field is { Role: "version", Constant: not null })?.Constant is { } version
-            ? FormattableString.Invariant($"{version}")
-            : null);
+    private static IssuedPayload Issued(Payload payload) => new(payload.Name, Fingerprint.OfLayout(payload).ToDigest(), Fingerprint.VersionOf(payload));
 }

@@ -25,6 +25,10 @@ public static class Fingerprint
         return text;
     }
 
+    /// <summary>The constant of a payload's field in the role `version`; null without one.</summary>
+    public static string? VersionOf(Payload payload) =>
+        payload.Fields.FirstOrDefault(field => field is { Role: "version", Constant: not null })?.Constant is { } version ? FormattableString.Invariant($"{version}") : null;
+
     /// <summary>What one node's radio and program must hold; of other nodes no more than names and addresses.</summary>
     public static Canonical OfNode(NodeFacts facts)
     {

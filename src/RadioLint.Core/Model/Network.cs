@@ -12,6 +12,7 @@ public sealed class Network
 {
     private ImmutableArray<Node> distinctNodes;
     private ImmutableArray<Hop> distinctHops;
+    private ILookup<string, Hop>? byPayload;
 
     public required SourceText Source { get; init; }
     public required Place Place { get; init; }
@@ -69,4 +70,8 @@ public sealed class Network
     public ImmutableArray<Hop> DistinctHops => distinctHops.IsDefault
         ? distinctHops = ImmutableArray.CreateRange(Hops.Where(hop => hop.SpeaksForGroup))
         : distinctHops;
+
+    /// <summary>One hop of each kind that carries a payload, those in acknowledgements too.</summary>
+    public IEnumerable<Hop> HopsOf(Payload payload) =>
+        (byPayload ??= DistinctHops.Where(hop => hop.Link.Payload is not null).ToLookup(hop => hop.Link.Payload!.Name, StringComparer.Ordinal))[payload.Name];
 }

@@ -52,6 +52,9 @@ public readonly record struct Decimals(long Mantissa, int Places)
 /// <param name="TypePlace">Of the type.</param>
 public sealed record Field(string Name, Place Place, Place TypePlace, FieldKind Kind)
 {
+    /// <summary>Of all that is written behind the name.</summary>
+    public Place ValuePlace { get; init; } = TypePlace;
+
     /// <summary>The type as written: `int16`, `text 12`.</summary>
     public string TypeName { get; init; } = "";
 
@@ -94,11 +97,17 @@ public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fie
     /// <summary>Where its name stands.</summary>
     public Place NamePlace { get; init; } = Place;
 
+    /// <summary>The map of its fields; in the short form the payload itself.</summary>
+    public Place FieldsPlace { get; init; } = Place;
+
+    /// <summary>The layout as written; null when none is.</summary>
+    public Stated<bool>? Natural { get; init; }
+
     /// <summary>True when every field that is written could be read.</summary>
     public bool IsComplete { get; init; } = true;
 
     /// <summary>True when fields lie as compilers lay a struct out.</summary>
-    public bool IsNatural { get; init; }
+    public bool IsNatural => Natural?.Value ?? false;
 
     public Stated<bool>? BigEndian { get; init; }
 
@@ -107,40 +116,41 @@ public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fie
     /// <summary>True when each field was read and has a size that no compiler decides.</summary>
     public bool HasKnownSize => IsComplete && Fields.All(one => one.Kind is not FieldKind.CompilerDependent);
 
+    /// <summary>The widest alignment of natural layout; compilers that align less lay it out otherwise.</summary>
+    public const int NaturalAlignment = 8;
+
     /// <summary>Each field with its offset; natural layout aligns each item to its own size.</summary>
-    public IEnumerable<PlacedField> Layout()
+    public IEnumerable<PlacedField> Layout() => Layout(IsNatural ? NaturalAlignment : 1);
+
+    /// <summary>Each field with its offset where no item is aligned to more than so many bytes.</summary>
+    public IEnumerable<PlacedField> Layout(int widest)
     {
         var at = 0;
         foreach (var field in Fields)
         {
-            at = Aligned(at, field);
+            at = Aligned(at, Alignment(field, widest));
             yield return new(field, at);
             at += field.Size;
         }
     }
 
     /// <summary>Bytes in the packet.</summary>
-    public int Size
+    public int Size => SizeAt(IsNatural ? NaturalAlignment : 1);
+
+    /// <summary>Bytes where no item is aligned to more than so many: the end is filled up to the widest of its fields.</summary>
+    public int SizeAt(int widest)
     {
-        get
+        var (end, most) = (0, 1);
+        foreach (var placed in Layout(widest))
         {
-            var end = 0;
-            var widest = 1;
-            foreach (var placed in Layout())
-            {
-                end = placed.Offset + placed.Field.Size;
-                widest = Math.Max(widest, Alignment(placed.Field));
-            }
-            return IsNatural ? (end + widest - 1) / widest * widest : end;
+            end = placed.Offset + placed.Field.Size;
+            most = Math.Max(most, Alignment(placed.Field, widest));
         }
+        return Aligned(end, most);
     }
 
-    private int Aligned(int at, Field field)
-    {
-        var alignment = IsNatural ? Alignment(field) : 1;
-        return (at + alignment - 1) / alignment * alignment;
-    }
+    private static int Aligned(int at, int alignment) => (at + alignment - 1) / alignment * alignment;
 
-    private static int Alignment(Field field) =>
-        field.Kind is FieldKind.Text or FieldKind.Bytes ? 1 : Math.Max(1, field.ItemSize == 3 ? 1 : field.ItemSize);
+    private static int Alignment(Field field, int widest) =>
+        field.Kind is FieldKind.Text or FieldKind.Bytes || field.ItemSize is 0 or 3 ? 1 : Math.Min(widest, field.ItemSize);
 }

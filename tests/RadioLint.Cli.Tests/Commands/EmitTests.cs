@@ -32,6 +32,20 @@ public sealed class EmitTests
     }
 
     [Fact]
+    public void A_layout_that_changed_under_its_version_is_not_emitted()
+    {
+        using var folder = new Apiary();
+        folder.Change("battery: uint16 mV, sequence: uint8 }", "battery: uint16 mV, version: uint8 = 1, sequence: uint8 }");
+        Assert.Equal(ExitStatus.Passed, folder.Emit().Status);
+        folder.Change("battery: uint16 mV", "battery: uint32 mV");
+        var refused = folder.Emit();
+        Assert.Equal(ExitStatus.Failed, refused.Status);
+        Assert.Contains("error RL6201: `reading` is version 1, which was issued with the layout ", refused.Results, StringComparison.Ordinal);
+        folder.Change("version: uint8 = 1", "version: uint8 = 2");
+        Assert.Equal(ExitStatus.Passed, folder.Emit().Status);
+    }
+
+    [Fact]
     public void Programs_come_when_asked_for()
     {
         using var folder = new Apiary();

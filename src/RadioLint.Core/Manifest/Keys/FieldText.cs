@@ -26,7 +26,7 @@ internal static class FieldText
     /// <summary>The form for editors.</summary>
     public static readonly SchemaForm FieldForm = new SchemaForm.AnyOf(
     [
-        new SchemaForm.Scalar($"^([0-9]+ x )?({string.Join("|", Types.Concat(CompilerTypes))})( .*)?$"),
+        new SchemaForm.Scalar($"^([0-9]+ x )?({string.Join("|", Types.Concat(CompilerTypes))})(:[0-9]+)?( .*)?$"),
         new SchemaForm.Named(new SchemaForm.Scalar(null)),
         new SchemaForm.Named(new SchemaForm.ListOf(new SchemaForm.Scalar(null))),
         new SchemaForm.Named(new SchemaForm.Named(new SchemaForm.Whole())),
@@ -34,6 +34,11 @@ internal static class FieldText
 
     /// <summary>The field, or null with a finding.</summary>
     public static Field? Read(Entry entry, List<Finding> findings)
+    {
+        return ReadValue(entry, findings) is { } field ? field with { ValuePlace = entry.Value.Place } : null;
+    }
+
+    private static Field? ReadValue(Entry entry, List<Finding> findings)
     {
         if (entry.Value is LocatedMap map)
             return ReadMap(entry.Key, map, findings);
@@ -131,6 +136,11 @@ internal static class FieldText
             result = result with { ItemSize = size, IsSigned = isSigned };
             return null;
         }
+        if (BitsOfC(type) is { } bits)
+        {
+            result = result with { Kind = FieldKind.CompilerDependent, Bits = ImmutableArray.Create(new BitRun(before.Name, before.Place, bits)) };
+            return null;
+        }
         if (Array.IndexOf(CompilerTypes, type) >= 0)
         {
             result = result with { Kind = FieldKind.CompilerDependent };
@@ -142,6 +152,14 @@ internal static class FieldText
                 scalar, $"`{type}` is not how several alike are written",
                 $"{type.Substring(bracket + 1).TrimEnd(']')} x {type.Substring(0, bracket)}{scalar.Text.Substring(type.Length)}")
             : ValueNotInList.At(scalar.Place, type.Length == 0 ? scalar.Text : type, "a type", Types);
+    }
+
+    // `uint8:3`, as C writes a bit-field.
+    private static int? BitsOfC(string type)
+    {
+        var colon = type.IndexOf(':');
+        var holder = colon < 0 ? "" : type.Substring(0, colon);
+        return (Integer(holder, out _, out _) || Array.IndexOf(CompilerTypes, holder) >= 0) && Count(type.Substring(colon + 1), out var bits) && bits <= 32 ? bits : null;
     }
 
     private static Field? ReadMap(LocatedScalar name, LocatedMap map, List<Finding> findings)

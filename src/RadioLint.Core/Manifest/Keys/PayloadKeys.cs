@@ -45,7 +45,7 @@ public sealed class PayloadKeys : Shape<Payload>
             return false;
         result = Whole(map, fields.Value, findings) with
         {
-            IsNatural = settings.Get(Layout)?.Value ?? false,
+            Natural = settings.Written(Layout),
             BigEndian = settings.Written(ByteOrder),
         };
         return true;
@@ -55,7 +55,7 @@ public sealed class PayloadKeys : Shape<Payload>
     {
         var fields = ReadFields(written, findings);
         var isComplete = fields.Length == written.Entries.Count(entry => !entry.Key.Text.StartsWith("x-", StringComparison.Ordinal));
-        return new("", map.Place, fields) { IsComplete = isComplete };
+        return new("", map.Place, fields) { FieldsPlace = written.Place, IsComplete = isComplete };
     }
 
     private static ImmutableArray<Field> ReadFields(LocatedMap map, List<Finding> findings)

@@ -6,7 +6,7 @@ namespace RadioLint.Rules.Links;
 /// <summary>RL5204: no check sum is asked for.</summary>
 public sealed class CrcOff() : Rule(new(
     "RL5204", Severity.Warning, "CRC off",
-    "0 CRC bytes; the protocol engine forces 1 while any pipe acknowledges (nRF24L01+ Product Specification 1.0, 7.3.5 and Table 28, EN_CRC)", "0.1")
+    "0 CRC bytes; RL5201 where the protocol engine forces 1 (nRF24L01+ Product Specification 1.0, 7.3.5 and Table 28, EN_CRC)", "0.1")
 {
     Silences = ["RL4007", "RL5203"],
 })
@@ -15,13 +15,11 @@ public sealed class CrcOff() : Rule(new(
     {
         foreach (var node in network.DistinctNodes)
         {
-            if (node.Air.Crc is not { Value: 0 } crc)
+            if (node.Air.Crc is not { Value: 0 } crc || network.Plan.Of(node).HasControlField)
                 continue;
             yield return At(
                 node, crc.Place,
-                network.Plan.Of(node).HasControlField
-                    ? (FormattableString)$"no CRC is asked for; while a pipe acknowledges, the chip uses one of 1 byte all the same"
-                    : $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
+                $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
                 $"use `crc: 2 bytes`",
                 Offer("Use 2 bytes", crc.Place, "2 bytes"));
         }

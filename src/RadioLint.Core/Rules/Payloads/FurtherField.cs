@@ -1,0 +1,42 @@
+using RadioLint.Model;
+using RadioLint.Text;
+
+namespace RadioLint.Rules.Payloads;
+
+/// <summary>Where one more field may be offered: not in a payload of somebody else's firmware, and not past what a packet or a fixed length holds.</summary>
+internal static class FurtherField
+{
+    private const int PacketRoom = 32;
+
+    /// <summary>Behind the last field; null where there is no room, or the name is taken.</summary>
+    public static Edit? Last(Network network, Payload payload, string name, string type, int size) =>
+        HasRoom(network, payload, name, size) && KeyEdit.CanFollow(payload.Fields[payload.Fields.Length - 1].ValuePlace)
+            ? KeyEdit.After(payload.FieldsPlace, payload.Fields[payload.Fields.Length - 1].ValuePlace, name, type)
+            : null;
+
+    /// <summary>Before the first field; null likewise.</summary>
+    public static Edit? First(Network network, Payload payload, string name, string type, int size) =>
+        HasRoom(network, payload, name, size) ? KeyEdit.Before(payload.FieldsPlace, payload.Fields[0].Place, name, type) : null;
+
+    /// <summary>True when so many bytes more would still be sent and taken by firmware that is emitted here.</summary>
+    public static bool HasRoom(Network network, Payload payload, int size)
+    {
+        if (!payload.HasKnownSize || payload.IsNatural)
+            return false;
+        foreach (var hop in network.HopsOf(payload))
+        {
+            if (hop.Sender.IsExternal || hop.Receiver.IsExternal || payload.Size + size > Room(hop, payload))
+                return false;
+        }
+        return payload.Size + size <= PacketRoom;
+    }
+
+    private static bool HasRoom(Network network, Payload payload, string name, int size) =>
+        !payload.Fields.IsEmpty && payload.Fields.All(field => field.Name != name) && HasRoom(network, payload, size);
+
+    // A pipe whose firmware has its length already takes no longer packet.
+    private static int Room(Hop hop, Payload payload) =>
+        hop.Sender.Air.PayloadLength?.Value is { Kind: LengthKind.Fixed } sent ? sent.Bytes
+        : hop.Receiver.OwnPipes?.FirstOrDefault(pipe => pipe.Number == hop.Pipe)?.PayloadLength?.Value.Kind is LengthKind.Fixed ? payload.Size
+        : PacketRoom;
+}
