@@ -5,6 +5,7 @@ using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
 using RadioLint.Rules.Payloads;
+using RadioLint.Rules.Range;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Rules.Supply;
 using RadioLint.Rules.Wiring;
@@ -79,7 +80,13 @@ public static class Catalogue
         new CloseToProtectedBand(),
         new NoRegionDeclared(),
         new TooMuchRadiated(),
+        new AntennaGainUnknown(),
+        new TestSignalOn(),
+        new FrontEndOutOfBand(),
         new InsideWifiChannel(),
+        new InsideWideWifiChannel(),
+        new OnAdvertisingChannel(),
+        new NetworksTooClose(),
         // RL4 addressing
         new AddressWidthNotOffered(),
         new AddressOfOtherWidth(),
@@ -95,6 +102,7 @@ public static class Catalogue
         new EndsDiffer(),
         new AcknowledgedTwice(),
         new BroadcastAcknowledged(),
+        new PrefixShared(),
         // RL5 link
         new RateThatPartLacks(),
         new RetryBeforeAcknowledge(),
@@ -112,6 +120,10 @@ public static class Catalogue
         new TextWithoutLength(),
         new PayloadTooLong(),
         new FieldTooSmall(),
+        // RL7 capacity and range
+        new AmplifierWithoutAntenna(),
+        new AntennaObstructed(),
+        new TemperatureOutOfRange(),
         // RL8 hygiene
         new SettingStillOpen());
 
