@@ -53,6 +53,19 @@ public sealed record BoardPin(string Port, ImmutableArray<string> Labels)
     public string? Note { get; init; }
     public bool? Tolerates5V { get; init; }
     public string? PowerDomain { get; init; }
+
+    /// <summary>Outputs of timers that it can carry: `TC1.OCA`.</summary>
+    public ImmutableArray<string> PwmOutputs { get; init; } = ImmutableArray<string>.Empty;
+
+    /// <summary>`high` or `low` where the chip itself pulls it while it is in reset.</summary>
+    public string? ResetPull { get; init; }
+
+    /// <summary>The voltage of its domain, where that is what names the domain.</summary>
+    public Voltage? DomainVoltage =>
+        PowerDomain is { } domain && domain.EndsWith(" V", StringComparison.Ordinal)
+        && Quantity.TryNumber(domain.Substring(0, domain.Length - 2), out var volts) && Quantity.TryScale(volts, 1_000, out var millivolts)
+            ? new(millivolts)
+            : null;
     public bool IsLowFrequencyOnly { get; init; }
 
     /// <summary>What a person looks for on the board: the header position, else the first label, else the port.</summary>
@@ -138,7 +151,11 @@ public sealed record SpiUnit(string Name, SpiKind Kind)
 }
 
 /// <summary>The wiring that the board's customary library of pins uses, and pins that suit the radio's other lines.</summary>
-public sealed record CanonicalWiring(string Spi, string Sck, string Mosi, string Miso, string? Ss, string Csn, string Ce, string? Irq);
+public sealed record CanonicalWiring(string Spi, string Sck, string Mosi, string Miso, string? Ss, string Csn, string Ce, string? Irq)
+{
+    /// <summary>True where the chip has no custom of its own, and these are merely pins that suit.</summary>
+    public bool IsProposal { get; init; }
+}
 
 /// <summary>What pins can interrupt.</summary>
 public sealed record IrqAbility(

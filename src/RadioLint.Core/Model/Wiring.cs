@@ -83,7 +83,10 @@ public enum LevelShifter
 
 /// <summary>How the SPI is set up.</summary>
 public sealed record SpiSetup(
-    Stated<string>? Unit, Stated<int>? Select, Stated<Frequency>? Clock, Stated<bool>? Software, Stated<LevelShifter>? LevelShifter);
+    Stated<string>? Unit, Stated<int>? Select, Stated<Frequency>? Clock, Stated<bool>? Software, Stated<LevelShifter>? LevelShifter)
+{
+    public Place Place { get; init; }
+}
 
 /// <summary>A pin or a unit on the chip that something else uses.</summary>
 /// <param name="Name">Pin or unit as written.</param>

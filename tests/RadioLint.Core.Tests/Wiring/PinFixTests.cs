@@ -18,7 +18,10 @@ public sealed class PinFixTests
     [InlineData("RL1001", "    board: atmega328p\n    pins:\n      irq:\n        pin: D2\n      ce: D9\n", "    board: atmega328p\n    pins:\n      irq:\n        pin: D2\n      ce: D9\n      csn: D10\n")]
     [InlineData("RL1002", "    board: atmega328p\n    pins: { ce: D10, csn: D10 }\n", "    board: atmega328p\n    pins: { ce: D10, csn: D8 }\n")]
     [InlineData("RL1002", "    board: atmega328p\n    pins: { ce: D9, csn: D10 }\n    also-uses: { D13: lamp }\n", "    board: atmega328p\n    pins: { ce: D9, csn: D10 }\n    also-uses: { D8: lamp }\n")]
-    [InlineData("RL1004", "    board: stm32f103\n    pins: { ce: PB0, csn: PA15 }\n", "    board: stm32f103\n    pins: { ce: PB0, csn: A4 }\n")]
+    [InlineData("RL1013", "    board: stm32f103\n    pins: { ce: PB0, csn: PA15 }\n", "    board: stm32f103\n    pins: { ce: PB0, csn: A4 }\n")]
+    [InlineData(
+        "RL1013", "    board: stm32f103\n    pins: { ce: PB0, csn: PA4, sck: PB3, mosi: PB5, miso: PB4 }\n",
+        "    board: stm32f103\n    pins: { ce: PB0, csn: PA4, sck: A5, mosi: A7, miso: A6 }\n")]
     [InlineData("RL1005", "    board: esp32\n    pins: { ce: GPIO34, csn: GPIO5 }\n", "    board: esp32\n    pins: { ce: GPIO27, csn: GPIO5 }\n")]
     [InlineData(
         "RL1006", "    board: atmega2560\n    pins: { ce: D48, csn: D53, sck: D13, mosi: D11, miso: D12 }\n",
@@ -51,7 +54,7 @@ public sealed class PinFixTests
 
     // One pin of a group moves only to where the group stays whole; else nothing is offered.
     [Theory]
-    [InlineData("RL1004", "    board: stm32f103\n    pins: { ce: PB0, csn: PA4, sck: PB3, mosi: PB5, miso: PB4 }\n")]
+    [InlineData("RL1013", "    board: stm32f103\n    pins: { ce: PB0, csn: PA15, sck: PB3, mosi: PB5, miso: PB4 }\n")]
     // What several nodes share may hold for other boards.
     [InlineData("RL1001", "    board: atmega328p\nall-nodes:\n  pins: { ce: D9 }\n")]
     public void Nothing_is_offered_that_breaks_something_else(string rule, string node)

@@ -31,14 +31,15 @@ internal static class BoardPinKeys
     private static readonly Key<string> Note = new("note", Scalars.Text, "restriction");
     private static readonly Key<bool> Tolerates5V = new("tolerates-5v", Scalars.Truth, "stands 5 V");
     private static readonly Key<string> PowerDomain = new("power-domain", Scalars.Text, "which supply it hangs on");
+    private static readonly Key<ImmutableArray<Stated<string>>> Pwm = new("pwm", new ListShape<string>(Scalars.Text), "PWM outputs of timers");
+    private static readonly Key<string> ResetPull = new("reset-pull", Scalars.Text, "pull at reset");
     private static readonly Key<bool> LowFrequency = new("low-frequency-only", Scalars.Truth, "specified for slow signals only");
 
     public static readonly MapShape<BoardPin> Shape = new(
         "a pin of a board",
         [
-            Labels, Can, AltLabels, Use, TakenBy, Number, HeaderPin, ExtiLine, Functions, Carries, Note, Tolerates5V, PowerDomain, LowFrequency,
+            Labels, Can, AltLabels, Use, TakenBy, Number, HeaderPin, ExtiLine, Functions, Carries, Note, Tolerates5V, PowerDomain, LowFrequency, Pwm, ResetPull,
             Remark.Key("interrupt", "interrupt name"), Remark.Key("pin-change", "pin-change name"), Remark.Key("analog", "analogue input"),
-            Remark.Key("pwm", "PWM outputs"), Remark.Key("reset-pull", "pull at reset"),
         ],
         s => new("", Texts(s.Written(Labels)))
         {
@@ -55,6 +56,8 @@ internal static class BoardPinKeys
             Carries = Texts(s.Written(Carries)),
             Note = s.Written(Note)?.Value,
             Tolerates5V = s.Written(Tolerates5V)?.Value,
+            PwmOutputs = Texts(s.Written(Pwm)),
+            ResetPull = s.Written(ResetPull)?.Value,
             PowerDomain = s.Written(PowerDomain)?.Value,
             IsLowFrequencyOnly = s.Written(LowFrequency)?.Value ?? false,
         });

@@ -69,7 +69,7 @@ public static class PinKeys
     public static readonly MapShape<SpiSetup> Spi = new(
         "`spi`",
         [Unit, Select, Clock, Software, Shifter],
-        s => new(s.Written(Unit), s.Written(Select), s.Written(Clock), s.Get(Software), s.Get(Shifter)));
+        s => new(s.Written(Unit), s.Written(Select), s.Written(Clock), s.Get(Software), s.Get(Shifter)) { Place = s.Place });
 
     private static readonly Key<string> UseText = new("use", Scalars.Text, "what for") { IsRequired = true };
     private static readonly Key<bool> Direction = new("direction", Scalars.Words("a direction", ("input", true), ("output", false)), "as the controller sees it");

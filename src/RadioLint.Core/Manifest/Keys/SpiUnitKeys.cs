@@ -136,15 +136,17 @@ internal static class SpiUnitKeys
     private static readonly Key<string> WiringCe = new("ce", Scalars.Text, "suits CE") { IsRequired = true };
     private static readonly Key<string> WiringIrq = new("irq", Scalars.Text, "suits IRQ");
 
+    private static readonly Key<string> WiringBasis = new("basis", Scalars.Text, "how it is known; `proposal` where the chip has no custom");
+
     public static readonly MapShape<CanonicalWiring?> WiringShape = new(
         "the customary wiring",
         [
-            WiringSpi, WiringSck, WiringMosi, WiringMiso, WiringSs, WiringCsn, WiringCe, WiringIrq,
-            Remark.Key("set", "the unit's set"), Remark.Key("basis", "how it is known"), Remark.Key("note", "remark"),
+            WiringSpi, WiringSck, WiringMosi, WiringMiso, WiringSs, WiringCsn, WiringCe, WiringIrq, WiringBasis,
+            Remark.Key("set", "the unit's set"), Remark.Key("note", "remark"),
         ],
         s => s.Written(WiringSpi) is { } spi && s.Written(WiringSck) is { } sck && s.Written(WiringMosi) is { } mosi && s.Written(WiringMiso) is { } miso
             && s.Written(WiringCsn) is { } csn && s.Written(WiringCe) is { } ce
-            ? new(spi.Value, sck.Value, mosi.Value, miso.Value, s.Written(WiringSs)?.Value, csn.Value, ce.Value, s.Written(WiringIrq)?.Value)
+            ? new(spi.Value, sck.Value, mosi.Value, miso.Value, s.Written(WiringSs)?.Value, csn.Value, ce.Value, s.Written(WiringIrq)?.Value) { IsProposal = s.Written(WiringBasis)?.Value == "proposal" }
             : null);
 
     private static Key<ImmutableArray<Stated<string>>> Ports(string signal) => new(signal, new ListShape<string>(Scalars.Text), $"ports for {signal}");

@@ -1,6 +1,5 @@
 using RadioLint.Findings;
 using RadioLint.Hardware;
-using RadioLint.Manifest;
 using RadioLint.Model;
 using RadioLint.Text;
 
@@ -35,10 +34,6 @@ public sealed class MisoOnStrap() : Rule(new(
             yield return Offer($"Use {free.Label}", miso.Place, free.Label);
         // A pull-up on a strap that must be low would trade this fault for a worse one.
         if (csn is { Pin: { } pin, Use: { Pin: { } written, PullDown: null } use } && board.StrapAt(pin) is null or { Csn.Verdict: "ok" })
-            yield return Offer("Add a pull-up of 10 kohm to `csn`", [PullUp(use, written)]);
+            yield return Offer("Add a pull-up of 10 kohm to `csn`", [ResistorEdit.PullUp(use, written)]);
     }
-
-    private static Edit PullUp(PinUse use, Stated<string> pin) => use.Place == pin.Place
-        ? new(pin.Place, KeyEdit.Map(pin.Place, ("pin", pin.Place.Text), ("pull-up", "10 kohm")))
-        : KeyEdit.After(use.Place, pin.Place, "pull-up", "10 kohm");
 }

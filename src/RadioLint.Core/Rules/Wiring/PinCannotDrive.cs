@@ -10,7 +10,7 @@ public sealed class PinCannotDrive() : Rule(new(
     "pins without an output driver: GPIO34 to GPIO39 (ESP32 Series Datasheet 4.2, table 26 note 2), analogue-only pins of others (profiles)", "0.1")
 {
     // RL1007 needs three pins that each could serve.
-    Silences = ["RL1006"],
+    Silences = ["RL1006", "RL1012", "RL1018"],
 })
 {
     public override IEnumerable<Finding> Check(Network network)

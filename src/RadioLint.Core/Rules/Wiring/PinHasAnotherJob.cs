@@ -9,7 +9,7 @@ public sealed class PinHasAnotherJob() : Rule(new(
     "RL1004", Severity.Warning, "Pin that the board uses already", "the board's profile: what each pin is wired to", "0.1"))
 {
     // These have rules of their own, which know more.
-    private static readonly string[] LeftToOthers = ["flash", "psram", "reset", "console", "strap", "input-only"];
+    private static readonly string[] LeftToOthers = ["flash", "psram", "reset", "console", "strap", "jtag", "input-only"];
 
     public override IEnumerable<Finding> Check(Network network)
     {
@@ -32,9 +32,10 @@ public sealed class PinHasAnotherJob() : Rule(new(
         }
     }
 
-    // A pin without a driver is RL1005's, one that reads no levels RL1014's.
+    // A pin without a driver is RL1005's, one that reads no levels RL1014's, one for slow signals RL1026's.
     private static bool IsUnable(Node node, BoardPin pin, string signal) => signal switch
     {
+        "sck" or "mosi" or "miso" when pin.IsLowFrequencyOnly => true,
         "miso" => false,
         "irq" => !pin.Can.HasFlag(PinAbilities.In) && node.Board?.Irq is not null,
         _ => !pin.Can.HasFlag(PinAbilities.Out),

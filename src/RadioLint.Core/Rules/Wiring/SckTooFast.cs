@@ -1,6 +1,5 @@
 using RadioLint.Findings;
 using RadioLint.Model;
-using RadioLint.Units;
 
 namespace RadioLint.Rules.Wiring;
 
@@ -14,24 +13,12 @@ public sealed class SckTooFast() : Rule(new(
         {
             if (node is not { Wiring.Clock: { } clock, Part.SpiFastest: var limit, Spi.Clock: { } written } || clock <= limit.Value)
                 continue;
-            var step = Step(node, limit.Value);
-            var slower = step ?? limit.Value;
+            // The load may ask for less than the part.
+            var slower = SckLimit.Of(node)?.Inside(node) is { } inside && inside < limit.Value ? inside : SckSteps.UpTo(node, limit.Value) ?? limit.Value;
+            var isStep = SckSteps.UpTo(node, slower) == slower;
             yield return At(
                 node, written.Place, $"SCK of `{node.Label}` is {clock}, {clock - limit.Value} above the {limit.Value} of {node.Part.Name}",
-                step is null ? (FormattableString)$"use {slower} or less" : $"use {slower}, the next that the controller can make", Offer($"Use {slower}", written.Place, $"{slower}"));
+                isStep ? (FormattableString)$"use {slower}, the next that the controller can make" : $"use {slower} or less", Offer($"Use {slower}", written.Place, $"{slower}"));
         }
-    }
-
-    // The controller's fastest step that the radio stands; null where the profile names none, or software makes the clock.
-    private static Frequency? Step(Node node, Frequency limit)
-    {
-        if (node.Wiring.IsSoftware || node.Board?.Clock?.Value is not { } clock || node.Wiring.Unit is not { Dividers.IsEmpty: false } unit)
-            return null;
-        foreach (var divider in unit.Dividers.OrderBy(divider => divider))
-        {
-            if (clock.Hertz <= limit.Hertz * divider)
-                return new(clock.Hertz / divider);
-        }
-        return null;
     }
 }

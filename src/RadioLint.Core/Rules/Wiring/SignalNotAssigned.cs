@@ -30,22 +30,8 @@ public sealed class SignalNotAssigned() : Rule(new(
             yield return At(
                 node, Where(node), $"`{node.Label}` has no pin for {string.Join(", ", missing.Select(signal => $"`{signal}`"))}",
                 $"add {string.Join(", ", missing.Select(signal => $"`{signal}:`"))} to `pins`{proposal}",
-                Addition(node, pins) is { } edit ? [Offer($"Use {string.Join(", ", pins.Select(pin => $"{pin.Item2} for `{pin.Signal}`"))}", [edit])] : []);
+                FurtherPins.For(node, pins) is { } edit ? [Offer($"Use {string.Join(", ", pins.Select(pin => $"{pin.Item2} for `{pin.Signal}`"))}", [edit])] : []);
         }
-    }
-
-    // In the node's own map only: what several nodes share may hold for other boards.
-    private static Edit? Addition(Node node, (string Signal, string Label)[] pins)
-    {
-        if (pins.Length == 0)
-            return null;
-        if (!node.Writes("pins"))
-            return FurtherKey.BehindBoard(node, "pins", KeyEdit.Map(node.Place, pins));
-        var map = node.Wiring.Place;
-        var beside = node.Wiring.Lines()
-            .Where(line => line.Use is { } use && map.Contains(use.Place) && KeyEdit.CanFollow(use.Place))
-            .Select(line => line.Use!.Place).Cast<Place?>().FirstOrDefault();
-        return beside is { } place && node.Place.Contains(map) ? KeyEdit.After(map, place, pins) : null;
     }
 
     private static Place Where(Node node) => node.Writes("pins") ? node.Wiring.Place.FirstLine : node.NamePlace;
