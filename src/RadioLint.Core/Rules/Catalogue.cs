@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Rules.Addressing;
+using RadioLint.Rules.Capacity;
 using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
@@ -56,11 +57,13 @@ public static class Catalogue
         new NoRegionDeclared(),
         new TooMuchRadiated(),
         new AntennaGainUnknown(),
+        new AverageTooMuch(),
         new TestSignalOn(),
         new FrontEndOutOfBand(),
         new InsideWifiChannel(),
         new InsideWideWifiChannel(),
         new OnAdvertisingChannel(),
+        new OwnWifiNear(),
         new NetworksTooClose(),
         // RL4 addressing
         new AddressWidthNotOffered(),
@@ -96,7 +99,14 @@ public static class Catalogue
         new PayloadTooLong(),
         new FieldTooSmall(),
         // RL7 capacity and range
+        new ChannelTooBusy(),
+        new SameBeat(),
+        new HubTooSlow(),
+        new RoundTooLong(),
+        new LinkMarginSmall(),
+        new NodesTooClose(),
         new AmplifierWithoutAntenna(),
+        new ReturnWeaker(),
         new AntennaObstructed(),
         new TemperatureOutOfRange(),
         // RL8 hygiene
