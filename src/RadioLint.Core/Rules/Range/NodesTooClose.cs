@@ -22,45 +22,47 @@ public sealed class NodesTooClose() : Rule(new(
             var missing = judged.Missing().ToList();
             foreach (var (node, key) in missing)
                 yield return Waits(node, key);
-            if (missing.Count == 0 && Strongest(judged) is { } worst && worst.Level > worst.To.Part!.StrongestSignal.Value - Reserve)
-                yield return TooStrong(judged, worst.From, worst.To, worst.Level);
+            if (missing.Count > 0)
+                continue;
+            var loss = PathEstimate.Least(judged.Hop.Link.Distance!.Value.Low, judged.Hop.Link.Through);
+            var strong = judged.Directions(loss).Select(way => (way.From, way.To, Level: LinkBudget.AtChip(way.To, way.Budget.Received)))
+                .Where(way => way.Level > way.To.Part!.StrongestSignal.Value - Reserve).OrderByDescending(way => way.Level).ToList();
+            if (strong.Count > 0)
+                yield return TooStrong(judged, strong);
         }
     }
 
-    private static (Node From, Node To, PowerLevel Level)? Strongest(JudgedHop judged)
+    private Finding TooStrong(JudgedHop judged, List<(Node From, Node To, PowerLevel Level)> ways)
     {
-        (Node, Node, PowerLevel Level)? worst = null;
-        var loss = PathEstimate.Least(judged.Hop.Link.Distance!.Value.Low, judged.Hop.Link.Through);
-        foreach (var (from, to, budget) in judged.Directions(loss))
-        {
-            var level = LinkBudget.AtChip(to, budget.Received);
-            if (worst is null || level > worst.Value.Level)
-                worst = (from, to, level);
-        }
-        return worst;
-    }
-
-    private Finding TooStrong(JudgedHop judged, Node from, Node to, PowerLevel level)
-    {
+        var (from, to, level) = ways[0];
         var distance = judged.Hop.Link.Distance!;
         var limit = to.Part!.StrongestSignal.Value;
         var excess = level - (limit - Reserve);
         // A centimetre more than where it just suffices.
         var clear = new Length(PathLoss.FreeSpaceReach(PathLoss.MidBand, PathLoss.FreeSpace(PathLoss.MidBand, distance.Value.Low) + excess).Millimetres + 10);
-        var step = from.Part!.PowerSteps.FirstOrDefault(one => one.Step < from.Power!.Value && level - (Conducted(from, from.Power.Value) - Conducted(from, one.Step)) <= limit - Reserve);
+        var steps = ways.Select(way => (way.From, Step: Quieter(way.From, way.Level, way.To.Part!.StrongestSignal.Value - Reserve))).ToList();
         var isTooStrong = level > limit;
         return At(
             judged.Hop, distance.Place,
             $"`{to.Label}` gets {level} at its chip from `{from.Label}` at {distance.Value.Low}, {(isTooStrong ? level - limit : excess)} above the {(isTooStrong ? limit : limit - Reserve)} {(isTooStrong ? "that it stands" : "that leave it a reserve of 10 dB")}",
-            step is null
+            steps.Exists(one => one.Step is null)
                 ? (FormattableString)$"keep the antennas {clear} or more apart, or use a module without amplifier on the bench"
-                : $"use `power: {step.Step}` at `{from.Label}`, or keep the antennas {clear} or more apart",
-            step is null ? [] : Weaker(from, step.Step)) with
+                : $"use {string.Join(" and ", steps.Select(one => $"`power: {one.Step}` at `{one.From.Label}`"))}, or keep the antennas {clear} or more apart",
+            Weaker(steps)) with
         { Severity = isTooStrong ? Severity.Error : Severity.Warning };
     }
 
+    // The strongest step that leaves the reserve; null when none does.
+    private static PowerLevel? Quieter(Node node, PowerLevel level, PowerLevel most) => node.Part!.PowerSteps.Select(one => one.Step)
+        .Where(step => step < node.Power!.Value && level - (Conducted(node, node.Power.Value) - Conducted(node, step)) <= most).Cast<PowerLevel?>().FirstOrDefault();
+
     private static PowerLevel Conducted(Node node, PowerLevel step) => node.FrontEnd?.Output(step) ?? step;
 
-    private static Fix[] Weaker(Node node, PowerLevel step) => node.Power is { IsDefault: false } power ? [Offer($"Use {step}", power.Place, $"{step}")]
-        : FurtherKey.BehindBoard(node, "power", $"{step}") is { } edit ? [Offer($"State {step}", [edit])] : [];
+    // Both ends at once where both are too strong; nothing where one has no such step or no place to state it.
+    private static Fix[] Weaker(List<(Node From, PowerLevel? Step)> steps)
+    {
+        var edits = steps.Select(one => one is not { Step: { } step } ? null : one.From.Power is { IsDefault: false } power ? Edit.Value(power.Place, $"{step}")
+            : FurtherKey.BehindBoard(one.From, "power", $"{step}")).Distinct().ToList();
+        return edits.Contains(null) || edits.Select(edit => edit!.Value.Place).Distinct().Count() < edits.Count ? [] : [Offer("Lower the power", edits.Select(edit => edit!.Value))];
+    }
 }

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using RadioLint.Hardware;
 using RadioLint.Model;
 using RadioLint.Spectrum;
 using RadioLint.Text;
@@ -32,10 +31,10 @@ internal static class OpenChannels
     /// </summary>
     public static IEnumerable<Node> Airs(Network network)
     {
-        var seen = new HashSet<(Place, DataRate, RadioPart, bool)>();
+        var seen = new HashSet<(Place, DataRate, string, bool)>();
         foreach (var node in network.DistinctNodes)
         {
-            if (node is { Part: { } part, Air: { Channel: { } channel, ChosenChannel: not null, ChosenRate: { } rate } } && seen.Add((channel.Place, rate, part, node.Radio.FrontEnd is not null)))
+            if (node is { Part: { } part, Air: { Channel: { } channel, ChosenChannel: not null, ChosenRate: { } rate } } && seen.Add((channel.Place, rate, part.Name, node.Radio.FrontEnd is not null)))
                 yield return node;
         }
     }
