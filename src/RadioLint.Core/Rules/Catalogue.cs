@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Rules.Addressing;
+using RadioLint.Rules.Capacity;
 using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
@@ -96,11 +97,13 @@ public static class Catalogue
         new NoRegionDeclared(),
         new TooMuchRadiated(),
         new AntennaGainUnknown(),
+        new AverageTooMuch(),
         new TestSignalOn(),
         new FrontEndOutOfBand(),
         new InsideWifiChannel(),
         new InsideWideWifiChannel(),
         new OnAdvertisingChannel(),
+        new OwnWifiNear(),
         new NetworksTooClose(),
         // RL4 addressing
         new AddressWidthNotOffered(),
@@ -155,7 +158,14 @@ public static class Catalogue
         new TimeStampWraps(),
         new CounterTurnsInGap(),
         // RL7 capacity and range
+        new ChannelTooBusy(),
+        new SameBeat(),
+        new HubTooSlow(),
+        new RoundTooLong(),
+        new LinkMarginSmall(),
+        new NodesTooClose(),
         new AmplifierWithoutAntenna(),
+        new ReturnWeaker(),
         new AntennaObstructed(),
         new TemperatureOutOfRange(),
         // RL8 hygiene

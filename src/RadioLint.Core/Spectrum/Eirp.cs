@@ -21,6 +21,13 @@ public sealed record Eirp(PowerLevel Level, bool IsLowerBound, string Steps)
     /// <summary>The same limit for a node; an antenna whose gain is not stated counts as 0 dBi.</summary>
     public static PowerLevel MostConducted(Node node, PowerLevel limit) => MostConducted(limit, AntennaOf(node) ?? new Gain(0), CableOf(node));
 
+    /// <summary>
+    /// What a pulsed signal is on average over a window, as the law counts field strength: the peak and 20 log of the share of time (47 CFR 15.35 (c),
+    /// from memory; REG-05 of the worked examples). Sent for longer than the window, it is the peak.
+    /// </summary>
+    public static PowerLevel Average(PowerLevel peak, Duration sent, Duration window) =>
+        sent >= window ? peak : peak + Decibels.OfFields((double)sent.Nanoseconds / window.Nanoseconds);
+
     /// <summary>The same at another power step.</summary>
     public static Eirp? Of(Node node, PowerLevel step)
     {

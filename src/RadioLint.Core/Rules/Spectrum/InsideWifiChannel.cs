@@ -34,10 +34,9 @@ public sealed class InsideWifiChannel() : Rule(new(
     {
         if (network.Neighbours.Wifi.IsEmpty)
             yield break;
-        foreach (var node in network.DistinctNodes)
+        foreach (var node in OpenChannels.Airs(network))
         {
-            if (node is not { Air: { ChosenChannel: { } number, ChosenRate: { } rate } })
-                continue;
+            var (number, rate) = (node.Air.ChosenChannel!.Value, node.Air.ChosenRate!.Value);
             foreach (var wifi in network.Neighbours.Wifi)
             {
                 if (NeighbourPlans.Wifi.Occupied(wifi.Value) is { } taken && OpenChannels.Overlaps(node, number, rate, taken))

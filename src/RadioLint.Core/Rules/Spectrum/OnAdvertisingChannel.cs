@@ -14,10 +14,9 @@ public sealed class OnAdvertisingChannel() : Rule(new(
         if (network.Neighbours.BluetoothLe is not { Value: true } declared)
             yield break;
         var plan = NeighbourPlans.BluetoothLe;
-        foreach (var node in network.DistinctNodes)
+        foreach (var node in OpenChannels.Airs(network))
         {
-            if (node is not { Air: { Channel: { } channel, ChosenChannel: { } number, ChosenRate: { } rate } })
-                continue;
+            var (channel, number, rate) = (node.Air.Channel!, node.Air.ChosenChannel!.Value, node.Air.ChosenRate!.Value);
             foreach (var hit in plan.Advertising.Where(each => OpenChannels.Overlaps(node, number, rate, plan.Occupied(each))))
             {
                 var nearest = OpenChannels.Clear(network, node, rate, number);

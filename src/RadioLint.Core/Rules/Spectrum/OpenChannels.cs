@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Model;
 using RadioLint.Spectrum;
+using RadioLint.Text;
 using RadioLint.Units;
 
 namespace RadioLint.Rules.Spectrum;
@@ -24,15 +25,31 @@ internal static class OpenChannels
             part.ChannelsInside(network.Band.Band, rate).Where(channel => !IsTooClose(network, node, rate, part.Channel.Carrier(channel))));
     }
 
+    /// <summary>
+    /// One node for each place that states a channel, with each rate and part that it is used at: others would only be told the same at the same
+    /// place.
+    /// </summary>
+    public static IEnumerable<Node> Airs(Network network)
+    {
+        var seen = new HashSet<(Place, DataRate, string, bool)>();
+        foreach (var node in network.DistinctNodes)
+        {
+            if (node is { Part: { } part, Air: { Channel: { } channel, ChosenChannel: not null, ChosenRate: { } rate } } && seen.Add((channel.Place, rate, part.Name, node.Radio.FrontEnd is not null)))
+                yield return node;
+        }
+    }
+
     /// <summary>The nearest of them, the lower of two; null when there is none.</summary>
     public static int? Nearest(IEnumerable<int> channels, int number) => channels.OrderBy(one => Math.Abs(one - number)).Cast<int?>().FirstOrDefault();
 
     /// <summary>The nearest that is clear of every declared neighbour: one that is not would only bring the next finding. Null when there is none.</summary>
-    public static int? Clear(Network network, Node node, DataRate rate, int number)
+    public static int? Clear(Network network, Node node, DataRate rate, int number) => Nearest(AllClear(network, node, rate), number);
+
+    /// <summary>All that are clear of every declared neighbour, rising.</summary>
+    public static IEnumerable<int> AllClear(Network network, Node node, DataRate rate)
     {
         var taken = Declared(network.Neighbours).ToList();
-        return Nearest(
-            For(network, node, rate).Where(one => taken.TrueForAll(other => !Overlaps(node, one, rate, other)) && IsApart(network, node, one, rate)), number);
+        return For(network, node, rate).Where(one => taken.TrueForAll(other => !Overlaps(node, one, rate, other)) && IsApart(network, node, one, rate));
     }
 
     /// <summary>True where a signal with a wide or an amplified skirt stands less than the guard from a protected band.</summary>
