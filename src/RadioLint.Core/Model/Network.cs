@@ -28,6 +28,10 @@ public sealed class Network
 
     public Stated<string>? Site { get; init; }
     public Stated<Setting>? Setting { get; init; }
+
+    /// <summary>Other networks that name the same site, where they are checked together.</summary>
+    public ImmutableArray<SiteNetwork> AtSite { get; internal set; } = ImmutableArray<SiteNetwork>.Empty;
+
     public required Air Air { get; init; }
     public required Neighbours Neighbours { get; init; }
     public ImmutableArray<Stated<SurveyFile>> Survey { get; init; } = ImmutableArray<Stated<SurveyFile>>.Empty;
@@ -46,6 +50,15 @@ public sealed class Network
 
     /// <summary>What each node's radio must hold, by node.</summary>
     public required RadioPlan Plan { get; init; }
+
+    /// <summary>True when nothing was ever emitted from this manifest, or its record is gone; false where nobody could look.</summary>
+    public bool LacksRecord { get; internal set; }
+
+    /// <summary>What was last emitted; null when that is not known.</summary>
+    public IssuedRecord? Issued => Record?.Value;
+
+    /// <summary>Read when first asked for: a record is as large as its manifest.</summary>
+    internal Lazy<IssuedRecord?>? Record { private get; set; }
 
     /// <summary>One node of each kind: rules about a single node look at these.</summary>
     public ImmutableArray<Node> DistinctNodes => distinctNodes.IsDefault

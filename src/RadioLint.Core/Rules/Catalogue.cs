@@ -5,6 +5,7 @@ using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
 using RadioLint.Rules.Payloads;
+using RadioLint.Rules.Range;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Rules.Supply;
 using RadioLint.Rules.Wiring;
@@ -54,7 +55,13 @@ public static class Catalogue
         new CloseToProtectedBand(),
         new NoRegionDeclared(),
         new TooMuchRadiated(),
+        new AntennaGainUnknown(),
+        new TestSignalOn(),
+        new FrontEndOutOfBand(),
         new InsideWifiChannel(),
+        new InsideWideWifiChannel(),
+        new OnAdvertisingChannel(),
+        new NetworksTooClose(),
         // RL4 addressing
         new AddressWidthNotOffered(),
         new AddressOfOtherWidth(),
@@ -80,6 +87,7 @@ public static class Catalogue
         new RelayPathBroken(),
         new NodeNumberTaken(),
         new ReturnGoesToAnybody(),
+        new PrefixShared(),
         // RL5 link
         new RateThatPartLacks(),
         new UnlockNeeded(),
@@ -106,6 +114,10 @@ public static class Catalogue
         new TextWithoutLength(),
         new PayloadTooLong(),
         new FieldTooSmall(),
+        // RL7 capacity and range
+        new AmplifierWithoutAntenna(),
+        new AntennaObstructed(),
+        new TemperatureOutOfRange(),
         // RL8 hygiene
         new SettingStillOpen());
 

@@ -27,19 +27,33 @@ public sealed record WifiPlan(
     /// <summary>The centre of a channel; null when there is no such channel.</summary>
     public Frequency? Centre(int channel) => Exception(channel)?.Centre ?? Channels.Centre(channel);
 
+    /// <summary>True for a neighbour of 40 MHz: a pair, or one that states the width of a pair.</summary>
+    public bool IsWide(WifiNeighbour neighbour) => neighbour.Partner is not null || neighbour.Width >= UsualWidth.Value + UsualWidth.Value;
+
     /// <summary>
     /// What a neighbour fills: its stated width, else that of its channel (two usual widths for a pair), about its centre
-    /// (the mean of a pair's). Null when there is no such channel.
+    /// (the mean of a pair's); both pairs that it may belong to where it states the width of a pair alone. Null when there is no such channel.
     /// </summary>
     public Between<Frequency>? Occupied(WifiNeighbour neighbour)
     {
         if (Centre(neighbour.Channel) is not { } centre)
             return null;
+        if (neighbour.Partner is null && neighbour.Width == UsualWidth.Value + UsualWidth.Value)
+            return EitherPair(neighbour);
         if (neighbour.Partner is not { } second)
             return Emission.Around(centre, neighbour.Width ?? Exception(neighbour.Channel)?.Width ?? UsualWidth.Value, default);
         if (Centre(second) is not { } other)
             return null;
         return Emission.Around(new((centre.Hertz + other.Hertz) / 2), neighbour.Width ?? UsualWidth.Value + UsualWidth.Value, default);
+    }
+
+    private Between<Frequency>? EitherPair(WifiNeighbour alone)
+    {
+        var (lower, upper) = (With(-PairDistance.Value), With(PairDistance.Value));
+        return lower is { } low && upper is { } high ? new(low.Low, high.High) : lower ?? upper;
+
+        Between<Frequency>? With(int away) =>
+            Channels.Centre(alone.Channel + away) is null ? null : Occupied(alone with { Partner = alone.Channel + away });
     }
 
     private WifiOffRaster? Exception(int channel) => Exceptions.FirstOrDefault(each => each.Channel == channel);

@@ -20,7 +20,7 @@ public sealed class ManifestFindingTests
     public async Task Every_finding_of_every_fixture_stands_at_its_place()
     {
         var rules = new HashSet<string>(StringComparer.Ordinal);
-        var files = Directory.EnumerateFiles(Fixtures, "*.radio.*", SearchOption.AllDirectories).Where(file => file.EndsWith(".yaml", StringComparison.Ordinal) || file.EndsWith(".json", StringComparison.Ordinal)).Order(StringComparer.Ordinal).ToList();
+        var files = Directory.EnumerateFiles(Fixtures, "*.radio.*", SearchOption.AllDirectories).Where(file => file.EndsWith(".yaml", StringComparison.Ordinal) || (file.EndsWith(".json", StringComparison.Ordinal) && !file.EndsWith(".issued.json", StringComparison.Ordinal))).Order(StringComparer.Ordinal).ToList();
         Assert.True(files.Count > 150, $"{files.Count} fixtures");
         foreach (var file in files)
         {

@@ -19,7 +19,7 @@ public sealed class MendingTests
         if (mended.Made.IsEmpty)
             return;
         Assert.All(mended.Made, made => Assert.Equal(FixGrade.Safe, made.Fix.Grade));
-        var after = Linter.Check(new SourceText(file, mended.Text), Fixtures.Options(file[..6]));
+        var after = Linter.Check(new SourceText(file, mended.Text), Fixtures.Options(file[..6], file));
         var left = after.Findings.Select(Words).ToList();
         Assert.All(mended.Made, made => Assert.DoesNotContain(Words(made.Finding), left));
         Assert.Empty(left.Except(before.Findings.Select(Words)));
@@ -57,7 +57,7 @@ public sealed class MendingTests
             if (mended.Made.IsEmpty)
                 return;
             source = new(file, mended.Text);
-            result = Linter.Check(source, Fixtures.Options(file[..6]));
+            result = Linter.Check(source, Fixtures.Options(file[..6], file));
             Assert.True(result.Network is not null || Read(file).Result.Network is null, "the file can no longer be read");
         }
         Assert.Fail("fixes are made for ever");
@@ -118,7 +118,7 @@ public sealed class MendingTests
     private static (SourceText Source, CheckResult Result) Read(string file)
     {
         var source = new SourceText(file, File.ReadAllText(Path.Combine(Fixtures.Rules, file)));
-        var result = Linter.Check(source, Fixtures.Options(file[..6]));
+        var result = Linter.Check(source, Fixtures.Options(file[..6], file));
         return (source, result);
     }
 

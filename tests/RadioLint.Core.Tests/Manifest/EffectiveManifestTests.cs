@@ -20,7 +20,7 @@ public sealed class EffectiveManifestTests
 
     [Theory, MemberData(nameof(Files))]
     public void Fixtures_are_judged_the_same(string file) =>
-        Compare(file, File.ReadAllText(Path.Combine(Fixtures.Rules, file)), Fixtures.Options(file[..6]));
+        Compare(file, File.ReadAllText(Path.Combine(Fixtures.Rules, file)), Fixtures.Options(file[..6], file));
 
     [Theory, MemberData(nameof(Examples))]
     public void Examples_are_judged_the_same(string file) => Compare(file, File.ReadAllText(Path.Combine(Fixtures.Root, file)), new() { Today = new(2026, 6, 1) });

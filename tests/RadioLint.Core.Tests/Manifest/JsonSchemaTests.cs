@@ -113,7 +113,7 @@ public sealed class JsonSchemaTests
         return Schema.Evaluate(instance.RootElement).IsValid;
     }
 
-    private static IEnumerable<string> Ids(string file) => Ids(file, File.ReadAllText(Path.Combine(Fixtures.Rules, file)), Fixtures.Options(file[..6]));
+    private static IEnumerable<string> Ids(string file) => Ids(file, File.ReadAllText(Path.Combine(Fixtures.Rules, file)), Fixtures.Options(file[..6], file));
 
     private static IEnumerable<string> Ids(string file, string text, CheckOptions options) =>
         Linter.Check(new SourceText(file, text), options).Findings.Select(finding => finding.Rule.Id);

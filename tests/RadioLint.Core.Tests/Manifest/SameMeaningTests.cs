@@ -34,10 +34,10 @@ public sealed class SameMeaningTests
     private static void Compare(string file, Func<IEnumerable<Entry>, IEnumerable<Entry>> arrange)
     {
         var text = File.ReadAllText(Path.Combine(Fixtures.Rules, file));
-        var findings = Linter.Check(new SourceText(file, text), Fixtures.Options(file[..6])).Findings;
+        var findings = Linter.Check(new SourceText(file, text), Fixtures.Options(file[..6], file)).Findings;
         if (findings.Any(finding => AboutTheText.Contains(finding.Rule.Id)) || Rewriting.Tree(file, text) is not { } tree)
             return;
-        var again = Linter.Check(new SourceText("again.radio.json", Rewriting.ToJson(tree, arrange)), Fixtures.Options(file[..6])).Findings;
+        var again = Linter.Check(new SourceText("again.radio.json", Rewriting.ToJson(tree, arrange)), Fixtures.Options(file[..6], file)).Findings;
         Assert.Equal(Rewriting.Said(findings), Rewriting.Said(again));
     }
 }

@@ -76,7 +76,7 @@ public sealed class FixtureTests
 
     private static void Judge(string id, string file, string text, IReadOnlyList<Mark> expected)
     {
-        var found = Linter.Check(new SourceText(file, text), Fixtures.Options(id)).Findings
+        var found = Linter.Check(new SourceText(file, text), Fixtures.Options(id, file)).Findings
             .Where(finding => finding.Severity is not Severity.Info || IsOwn(finding.Rule.Id) || expected.Any(mark => mark.Id == finding.Rule.Id))
             .Select(Mark.Of);
         Assert.Equal(expected.Select(mark => mark.ToString()), Mark.Against(expected, found));

@@ -59,7 +59,7 @@ public sealed class OfferedFixTests
         foreach (var file in Fixtures.All().Where(file => file.EndsWith(".json", StringComparison.Ordinal)))
         {
             var text = File.ReadAllText(Path.Combine(Fixtures.Rules, file));
-            foreach (var fix in Linter.Check(new SourceText(file, text), Fixtures.Options(file[..6])).Findings.SelectMany(finding => finding.Fixes))
+            foreach (var fix in Linter.Check(new SourceText(file, text), Fixtures.Options(file[..6], file)).Findings.SelectMany(finding => finding.Fixes))
             {
                 using var mended = JsonDocument.Parse(Apply(text, fix), new() { AllowDuplicateProperties = true });
                 Assert.Equal(JsonValueKind.Object, mended.RootElement.ValueKind);

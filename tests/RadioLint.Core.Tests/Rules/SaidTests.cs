@@ -21,7 +21,7 @@ public sealed class SaidTests
         var said = new StringBuilder();
         foreach (var file in Fixtures.All().Where(file => file.StartsWith(id + "/", StringComparison.Ordinal)))
         {
-            var found = Linter.Check(file[7..], File.ReadAllBytes(Path.Combine(Fixtures.Rules, file)), Fixtures.Options(id)).Findings;
+            var found = Linter.Check(file[7..], File.ReadAllBytes(Path.Combine(Fixtures.Rules, file)), Fixtures.Options(id, file)).Findings;
             foreach (var finding in found.Where(finding => finding.Rule.Id == id))
                 Write(said, finding);
         }

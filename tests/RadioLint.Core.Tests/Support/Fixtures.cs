@@ -5,6 +5,8 @@ namespace RadioLint.Tests.Support;
 /// <summary>Where the tests' own files lie.</summary>
 public static class Fixtures
 {
+    private const string RecordEnding = ".radio.issued.json";
+
     /// <summary>The repository's root, found from this file's own path at build time.</summary>
     public static string Root { get; } = FindRoot();
 
@@ -18,6 +20,7 @@ public static class Fixtures
     public static IEnumerable<string> All() => Directory
         .EnumerateFiles(Rules, "*.radio.*", SearchOption.AllDirectories)
         .Select(file => Path.GetRelativePath(Rules, file).Replace('\\', '/'))
+        .Where(file => !file.EndsWith(RecordEnding, StringComparison.Ordinal))
         .Order(StringComparer.Ordinal);
 
     /// <summary>The shipped examples below the repository's root, those that are wrong on purpose too, in ordinal order.</summary>
@@ -36,12 +39,23 @@ public static class Fixtures
         return File.Exists(beside) ? Mark.ReadBeside(File.ReadAllText(beside)) : [];
     }
 
-    /// <summary>How a rule's fixtures find the files that they include: in their own folder.</summary>
-    public static CheckOptions Options(string id) => new()
+    /// <summary>How a rule's fixtures find the files that they include, and the record of what was emitted from them: in their own folder.</summary>
+    /// <param name="id">The rule; examples of its page lie in its folder too, as `page.radio.yaml`.</param>
+    /// <param name="file">The fixture, with or without its folder.</param>
+    public static CheckOptions Options(string id, string file) => new()
     {
         Today = new(2026, 6, 1),
-        Include = file => Path.Combine(Rules, id, file) is var path && File.Exists(path) ? File.ReadAllBytes(path) : null,
+        Include = below => Read(Path.Combine(Rules, id, below)),
+        Record = RecordOf(id, Path.GetFileName(file)),
     };
+
+    private static RecordFile RecordOf(string id, string file)
+    {
+        var name = file[..file.IndexOf(".radio.", StringComparison.Ordinal)] + RecordEnding;
+        return new(name, Read(Path.Combine(Rules, id, name)));
+    }
+
+    private static byte[]? Read(string path) => File.Exists(path) ? File.ReadAllBytes(path) : null;
 
     /// <summary>The YAML blocks of every rule's page, as `RL3002 1`.</summary>
     public static IEnumerable<(string Name, string Text)> OfPages()

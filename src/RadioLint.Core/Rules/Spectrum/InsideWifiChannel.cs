@@ -1,5 +1,5 @@
-using System.Collections.Immutable;
 using RadioLint.Findings;
+using RadioLint.Manifest;
 using RadioLint.Model;
 using RadioLint.Spectrum;
 using RadioLint.Units;
@@ -13,37 +13,40 @@ public sealed class InsideWifiChannel() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
+        foreach (var (node, wifi, taken) in Meetings(network).Where(meeting => !NeighbourPlans.Wifi.IsWide(meeting.Wifi.Value)))
+        {
+            var channel = node.Air.ChosenChannel!.Value;
+            var nearest = OpenChannels.Clear(network, node, node.Air.ChosenRate!.Value, channel);
+            yield return At(
+                node, node.Air.Channel!.Place,
+                $"channel {channel} lies inside Wi-Fi channel {Named(wifi.Value)}, {taken.Low.InMegahertz()} to {taken.High.InMegahertz()}, which the site has",
+                nearest is null ? (FormattableString)$"measure which channel is quietest: none is clear of all declared neighbours" : $"use channel {nearest}, the nearest clear of all declared neighbours",
+                nearest is null ? [] : [Offer($"Use channel {nearest}", node.Air.Channel.Place, $"{nearest}")]) with
+            {
+                Subject = node.Air.Channel.Place,
+                Related = See(wifi.Place, $"Wi-Fi channel {Named(wifi.Value)} is declared here"),
+            };
+        }
+    }
+
+    /// <summary>Every node with every declared Wi-Fi channel that its own lies in.</summary>
+    internal static IEnumerable<(Node Node, Stated<WifiNeighbour> Wifi, Between<Frequency> Taken)> Meetings(Network network)
+    {
         if (network.Neighbours.Wifi.IsEmpty)
             yield break;
         foreach (var node in network.DistinctNodes)
         {
-            if (node is not { Part: { } part, Air: { Channel: { } channel, ChosenChannel: { } number, ChosenRate: { } rate } } || part.Rate(rate) is null)
+            if (node is not { Air: { ChosenChannel: { } number, ChosenRate: { } rate } })
                 continue;
             foreach (var wifi in network.Neighbours.Wifi)
             {
-                if (NeighbourPlans.Wifi.Occupied(wifi.Value) is not { } taken || !Overlaps(node, number, rate, taken))
-                    continue;
-                var free = OpenChannels.For(network, node, rate).Where(one => network.Neighbours.Wifi.All(
-                    other => NeighbourPlans.Wifi.Occupied(other.Value) is not { } all || !Overlaps(node, one, rate, all)));
-                var nearest = OpenChannels.Nearest(free, number);
-                yield return At(
-                    node, channel.Place,
-                    $"channel {number} lies inside Wi-Fi channel {Named(wifi.Value)}, {taken.Low.InMegahertz()} to {taken.High.InMegahertz()}, which the site has",
-                    nearest is null ? (FormattableString)$"measure which channel is quietest: none lies outside all declared Wi-Fi channels" : $"use channel {nearest}, the nearest outside all declared Wi-Fi channels",
-                    nearest is null ? [] : [Offer($"Use channel {nearest}", channel.Place, $"{nearest}")]) with
-                {
-                    Subject = channel.Place,
-                    Related = ImmutableArray.Create(new RelatedPlace(wifi.Place, $"Wi-Fi channel {Named(wifi.Value)} is declared here")),
-                };
+                if (NeighbourPlans.Wifi.Occupied(wifi.Value) is { } taken && OpenChannels.Overlaps(node, number, rate, taken))
+                    yield return (node, wifi, taken);
             }
         }
     }
 
-    // Nominal widths, without the crystals' error: a neighbour's plan is no sharper than that.
-    private static bool Overlaps(Node node, int channel, DataRate rate, Between<Frequency> taken) =>
-        NeighbourPlans.Overlap(Emission.Around(node.Part!.Channel.Carrier(channel), node.Part.Rate(rate)!.Width.Value, default), taken) is not null;
-
-    private static string Named(WifiNeighbour wifi) => wifi.Partner is { } partner
+    internal static string Named(WifiNeighbour wifi) => wifi.Partner is { } partner
         ? FormattableString.Invariant($"{wifi.Channel}+{partner}")
         : FormattableString.Invariant($"{wifi.Channel}");
 }

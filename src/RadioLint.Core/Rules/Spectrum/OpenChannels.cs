@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RadioLint.Model;
+using RadioLint.Spectrum;
 using RadioLint.Units;
 
 namespace RadioLint.Rules.Spectrum;
@@ -26,7 +27,53 @@ internal static class OpenChannels
     /// <summary>The nearest of them, the lower of two; null when there is none.</summary>
     public static int? Nearest(IEnumerable<int> channels, int number) => channels.OrderBy(one => Math.Abs(one - number)).Cast<int?>().FirstOrDefault();
 
+    /// <summary>The nearest that is clear of every declared neighbour: one that is not would only bring the next finding. Null when there is none.</summary>
+    public static int? Clear(Network network, Node node, DataRate rate, int number)
+    {
+        var taken = Declared(network.Neighbours).ToList();
+        return Nearest(
+            For(network, node, rate).Where(one => taken.TrueForAll(other => !Overlaps(node, one, rate, other)) && IsApart(network, node, one, rate)), number);
+    }
+
     /// <summary>True where a signal with a wide or an amplified skirt stands less than the guard from a protected band.</summary>
     public static bool IsTooClose(Network network, Node node, DataRate rate, Frequency carrier) =>
         network.Band.ProtectedAbove is { } edge && (rate is DataRate.Mbps2 || node.Radio.FrontEnd is not null) && carrier + Guard > edge;
+
+    /// <summary>True where a node's signal shares spectrum with another. Nominal widths, without the crystals' error: a neighbour's plan is no sharper than that.</summary>
+    public static bool Overlaps(Node node, int channel, DataRate rate, Between<Frequency> taken) =>
+        node.Part?.Rate(rate) is { } at && NeighbourPlans.Overlap(Emission.Around(node.Part.Channel.Carrier(channel), at.Width.Value, default), taken) is not null;
+
+    /// <summary>True where a channel keeps the good distance from every declared network of this kind.</summary>
+    private static bool IsApart(Network network, Node node, int channel, DataRate rate)
+    {
+        var own = new NetworkOnAir(node.Part!.Channel.Carrier(channel), rate, ImmutableArray<AddressOnAir>.Empty);
+        return network.Neighbours.Networks.All(
+            other => OnAir(node, other.Value) is not { } air || Coexistence.Distance(own, air) >= Coexistence.Needed(own, air, Coexistence.GoodSpacing));
+    }
+
+    /// <summary>A declared network of this kind; null while its channel is not known. Its carrier is counted as the node's own part counts.</summary>
+    public static NetworkOnAir? OnAir(Node node, OtherNetwork other) => other.Channel?.Value.Number is not { } channel ? null : new(
+        node.Part!.Channel.Carrier(channel), other.Rate?.Value.Rate,
+        other.Address is { Value.Address.Width: >= Address.Narrowest } address
+            ? ImmutableArray.Create(new AddressOnAir(address.Value.Address, address.Place, other.Name?.Value ?? "another network"))
+            : ImmutableArray<AddressOnAir>.Empty);
+
+    private static IEnumerable<Between<Frequency>> Declared(Neighbours neighbours)
+    {
+        foreach (var wifi in neighbours.Wifi)
+        {
+            if (NeighbourPlans.Wifi.Occupied(wifi.Value) is { } used)
+                yield return used;
+        }
+        foreach (var channel in neighbours.Ieee802154)
+        {
+            if (NeighbourPlans.Ieee802154.Occupied(channel.Value) is { } used)
+                yield return used;
+        }
+        if (neighbours.BluetoothLe?.Value is true)
+        {
+            foreach (var channel in NeighbourPlans.BluetoothLe.Advertising)
+                yield return NeighbourPlans.BluetoothLe.Occupied(channel);
+        }
+    }
 }
