@@ -27,7 +27,7 @@ public sealed class Address : IEquatable<Address>
     public byte LowByte => AirBytes[AirBytes.Length - 1];
 
     /// <summary>The bytes that pipes 1 to 5 share.</summary>
-    public ImmutableArray<byte> Prefix => AirBytes.RemoveAt(AirBytes.Length - 1);
+    public ImmutableArray<byte> Prefix => AirBytes.IsEmpty ? AirBytes : AirBytes.RemoveAt(AirBytes.Length - 1);
 
     /// <summary>How often neighbouring bits differ, over the first so many bits (all when null).</summary>
     public int LevelChanges(int? firstBits = null)
@@ -70,5 +70,25 @@ public sealed class Address : IEquatable<Address>
 
 /// <summary>An address as the manifest spells it.</summary>
 /// <param name="Address">Its bytes in air order.</param>
-/// <param name="IsText">Written as text; RL4008 judges terminators.</param>
-public sealed record WrittenAddress(Address Address, bool IsText);
+/// <param name="Form">How they are written.</param>
+public sealed record WrittenAddress(Address Address, AddressForm Form)
+{
+    /// <summary>The characters, where it is written as text; RL4008 judges them.</summary>
+    public string? Text { get; init; }
+
+    /// <summary>True when the byte that is sent last is written first.</summary>
+    public bool IsRegisterOrder { get; init; }
+}
+
+/// <summary>The forms that an address is written in.</summary>
+public enum AddressForm
+{
+    /// <summary>`0x` and the bytes in air order.</summary>
+    Digits,
+
+    /// <summary>Characters, with the order beside them.</summary>
+    Text,
+
+    /// <summary>A list of bytes, with the order beside it.</summary>
+    Bytes,
+}

@@ -18,7 +18,7 @@ public sealed record SiteNetwork(Stated<string> Site, string Name, ImmutableArra
         var seen = new HashSet<(int, DataRate, Address?)>();
         var withAddress = new HashSet<(int, DataRate)>();
         foreach (var hop in network.DistinctHops.Where(hop => hop.Address is not null))
-            Add(hop.Receiver.Air, new(new WrittenAddress(hop.Address!, IsText: false), hop.AddressPlace));
+            Add(hop.Receiver.Air, new(new WrittenAddress(hop.Address!, AddressForm.Digits), hop.AddressPlace));
         foreach (var node in network.DistinctNodes)
             Add(node.Air, null);
         return new(site, network.Name?.Value ?? "", airs.ToImmutable());

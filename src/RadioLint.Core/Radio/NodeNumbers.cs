@@ -9,7 +9,8 @@ namespace RadioLint.Radio;
 /// </summary>
 public static class NodeNumbers
 {
-    private const int Highest = 254;
+    public const int Lowest = 1;
+    public const int Highest = 254;
 
     /// <summary>By node; a node goes without when all numbers are taken.</summary>
     public static IReadOnlyDictionary<Node, int> Of(Network network)
@@ -18,7 +19,7 @@ public static class NodeNumbers
         var taken = new HashSet<int>();
         foreach (var node in network.Nodes)
         {
-            if (node.Number is { Value: >= 1 and <= Highest } stated)
+            if (node.Number is { Value: >= Lowest and <= Highest } stated)
             {
                 numbers[node] = stated.Value;
                 taken.Add(stated.Value);

@@ -22,4 +22,8 @@ public static class RetryClasses
             classes.Add(delay);
         return classes.ToImmutable();
     }
+
+    /// <summary>True when two delays keep the first repetitions of two packets that met clear of each other, however they met.</summary>
+    /// <param name="longer">The longer of the two packets, on air.</param>
+    public static bool AreApart(Duration one, Duration other, Duration longer) => (one > other ? one - other : other - one) >= longer * 2;
 }

@@ -75,7 +75,7 @@ internal static class RetryPlanner
         var longest = ready.SelectMany(sender => bySender[sender]).Max(Airtime);
         var classes = hasCompany ? RetryClasses.For(least, longest) : ImmutableArray<Duration>.Empty;
         // Delays that are settled already, written or planned for another receiver, keep their distance too.
-        var taken = new HashSet<int>(Enumerable.Range(0, classes.Length).Where(index => settled.Exists(delay => IsNear(delay, classes[index], longest))));
+        var taken = new HashSet<int>(Enumerable.Range(0, classes.Length).Where(index => settled.Exists(delay => !RetryClasses.AreApart(delay, classes[index], longest))));
         if (taken.Count == classes.Length)
             taken.Clear();
         foreach (var sender in ready)
@@ -96,8 +96,6 @@ internal static class RetryPlanner
             yield return (sender, new(classes[wanted], limit, true, classes));
         }
     }
-
-    private static bool IsNear(Duration one, Duration other, Duration packet) => (one > other ? one - other : other - one) < packet * 2;
 
     // An acknowledged packet has a CRC even where none is asked for: EN_AA forces one byte (Table 28 p57).
     private static Duration Airtime(Hop hop) => OnAir.Packet(

@@ -31,6 +31,9 @@ public static class KeyEdit
     public static string Map(Place map, params (string Key, string Text)[] entries) =>
         "{ " + string.Join(", ", entries.Select(entry => Entry(map, entry.Key, entry.Text))) + " }";
 
+    /// <summary>A single value in the stead of a whole map or list, quoted where the file is JSON.</summary>
+    public static Edit Instead(Place value, string text) => IsJson(value.Source) ? new(value, $"\"{text}\"") : Edit.Value(value, text);
+
     /// <summary>True when a key can be written after the value: it ends on the line that its own key stands on.</summary>
     public static bool CanFollow(Place value)
     {
@@ -46,9 +49,11 @@ public static class KeyEdit
 
     private static bool IsFlow(Place map) => map.Length > 0 && map.Source.Text[map.Start] == '{';
 
+    private static bool IsJson(SourceText source) => source.Text.TrimStart().StartsWith("{", StringComparison.Ordinal);
+
     private static string Entry(Place map, string key, string text)
     {
-        if (!map.Source.Text.TrimStart().StartsWith("{", StringComparison.Ordinal))
+        if (!IsJson(map.Source))
             return $"{key}: {text}";
         var isBare = text is "true" or "false" || text[0] is '{' or '"' || text.All(c => c is >= '0' and <= '9');
         return $"\"{key}\": " + (isBare ? text : $"\"{text}\"");

@@ -52,6 +52,22 @@ public sealed class RetryPlanTests
         Assert.Equal(most, RetryClasses.For(Duration.FromMicroseconds(250), time).Length);
     }
 
+    // radio-timing.csv T_fail_max: derived there from Figures 10 and 17 of the nRF24L01+ Product Specification 1.0; worked rows are in RadioCheckTests.
+    [Theory, InlineData(DataRate.Kbps250, 32, 4_000, 15), InlineData(DataRate.Mbps1, 9, 750, 3), InlineData(DataRate.Mbps2, 1, 250, 0)]
+    public void Giving_up_follows_the_formula(DataRate rate, int payload, int delay, int retries)
+    {
+        var formula = FactTable.Read("radio-timing.csv").Single(row => row["symbol"] == "T_fail_max")["value"];
+        var spi = Frequency.FromMegahertz(8);
+        var values = new Dictionary<string, long>(StringComparer.Ordinal)
+        {
+            ["T_UL"] = OnAir.Upload(payload, spi).Nanoseconds, ["T_OA"] = OnAir.Packet(rate, 5, payload, 2).Nanoseconds,
+            ["ARD"] = delay * 1_000, ["130"] = 130_000, ["ARC"] = retries,
+        };
+        Assert.Equal("T_UL + 130 + (ARC+1)*(T_OA+ARD) + ARC*130", formula);
+        var expected = values["T_UL"] + values["130"] + ((values["ARC"] + 1) * (values["T_OA"] + values["ARD"])) + (values["ARC"] * values["130"]);
+        Assert.Equal(expected, OnAir.GivingUp(rate, 5, payload, 2, Duration.FromMicroseconds(delay), retries, spi).Nanoseconds);
+    }
+
     [Fact]
     public void A_lone_sender_gets_the_least_legal_delay()
     {

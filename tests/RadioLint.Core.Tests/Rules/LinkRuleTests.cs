@@ -50,6 +50,26 @@ public sealed class LinkRuleTests
         Assert.Equal(("unsigned", "uint8"), (edit.Place.Text, edit.NewText));
     }
 
+    // A fixture's mark would be a remark inside the block, which is not written over.
+    [Fact]
+    public void An_address_in_a_block_is_written_anew()
+    {
+        var text = SmallNetwork.With().Replace(
+            "  - { from: far, to: hub, payload: reading, every: 1 min }", "  - from: far\n    to: hub\n    payload: reading\n    address:\n      text: N001a\n      order: register", StringComparison.Ordinal);
+        var edit = Assert.Single(Assert.Single(Assert.Single(Found(text, "RL4004")).Fixes).Edits);
+        Assert.Equal("text: N001a\n      order: register", edit.Place.Text);
+        var mended = text[..edit.Place.Start] + edit.NewText + text[edit.Place.End..];
+        Assert.Empty(Linter.Check(new SourceText("small.radio.yaml", mended)).Findings.Where(finding => finding.Severity is Severity.Error || finding.Rule.Id == "RL4004"));
+    }
+
+    // So that all offers can be taken at once.
+    [Fact]
+    public void Twins_of_one_number_each_get_a_free_one()
+    {
+        var found = Found(SmallNetwork.With(hub: "number: 1", far: "number: 1").Replace("links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 }, number: 1 }\nlinks:", StringComparison.Ordinal), "RL4210");
+        Assert.Equal(["2", "3"], found.Select(finding => Assert.Single(Assert.Single(finding.Fixes).Edits).NewText));
+    }
+
     private static IReadOnlyList<Finding> Found(string text, string rule) =>
         [.. Linter.Check(new SourceText("small.radio.yaml", text)).Findings.Where(finding => finding.Rule.Id == rule)];
 }

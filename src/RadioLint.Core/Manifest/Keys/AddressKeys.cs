@@ -48,7 +48,7 @@ public static class AddressKeys
     {
         if (TryHex(scalar.Text, out var bytes))
         {
-            value = new(new(bytes), IsText: false);
+            value = new(new(bytes), AddressForm.Digits);
             return null;
         }
         value = null!;
@@ -100,10 +100,14 @@ public static class AddressKeys
 
     private static WrittenAddress Build(Settings settings)
     {
-        var bytes = settings.Written(TextKey) is { } text
-            ? text.Value.Select(c => c < 256 ? (byte)c : (byte)'?')
-            : settings.Written(BytesKey)?.Value.Select(one => (byte)one.Value) ?? [];
+        var text = settings.Written(TextKey)?.Value;
+        // A character that is no byte stands for one here; RL4008 refuses it.
+        var bytes = text?.Select(c => c < 256 ? (byte)c : (byte)'?') ?? settings.Written(BytesKey)?.Value.Select(one => (byte)one.Value) ?? [];
         var isRegisterOrder = settings.Written(OrderKey)?.Value ?? false;
-        return new(new(ImmutableArray.CreateRange(isRegisterOrder ? bytes.Reverse() : bytes)), settings.Has(TextKey));
+        return new(new(ImmutableArray.CreateRange(isRegisterOrder ? bytes.Reverse() : bytes)), text is null ? AddressForm.Bytes : AddressForm.Text)
+        {
+            Text = text,
+            IsRegisterOrder = isRegisterOrder,
+        };
     }
 }

@@ -12,6 +12,8 @@ namespace RadioLint.Rules.Addressing;
 /// <param name="Pipe">The pipe; null on a link.</param>
 internal sealed record WrittenPlace(Address Address, Place Place, Node Owner, Hop? Hop, OwnPipe? Pipe)
 {
+    public WrittenAddress Spelling => Hop is not null ? Hop.Link.Address!.Value : Pipe!.Address!.Value;
+
     public string Where => Hop is not null ? $"the link from {Hop.Label}" : FormattableString.Invariant($"pipe {Pipe!.Number} of {Owner.Label}");
 }
 
@@ -111,7 +113,7 @@ internal static class WrittenAddresses
 
     // Written as 0x..., and on a pipe that no other takes its bytes from.
     private static bool IsPlain(WrittenPlace written) =>
-        written.Place.Text.TrimStart('"', '\'').StartsWith("0x", StringComparison.Ordinal)
+        written.Spelling.Form is AddressForm.Digits
         && (written.Pipe is null || written.Pipe.Number == 0
             || (written.Pipe.Number == 1 && !written.Owner.OwnPipes!.Value.Any(other => other.Number > 1 && !other.IsClosed)));
 

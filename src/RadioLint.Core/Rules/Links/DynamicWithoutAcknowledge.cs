@@ -27,6 +27,9 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
         var node = plan.Node;
         foreach (var pipe in plan.Pipes.Where(pipe => !pipe.Acknowledges))
         {
+            // Pipe 0 of a sender, which acknowledgements come to, is RL5101.
+            if (pipe is { Number: 0, Hops.IsEmpty: true } && plan.SendsAcknowledged)
+                continue;
             var own = node.OwnPipes?.FirstOrDefault(one => one.Number == pipe.Number);
             if ((own?.PayloadLength ?? node.Air.PayloadLength) is { Value.Kind: LengthKind.Dynamic } length && (own?.Acknowledge ?? node.Air.Acknowledge) is { } off)
             {
