@@ -102,7 +102,7 @@ public static class Linter
         findings.AddRange(UnknownRule.Check(rules));
         findings.AddRange(ExpiredAllowance.Check(rules, options.Today));
         findings.AddRange(LockedRule.Check(rules, LockedRule.Of(rules, options.FolderRules)));
-        var told = Verdict.Settle(findings, rules, options, isWhole: network is not null);
+        var told = Verdict.Settle(findings, rules, options, network);
         options.Done?.Invoke(SettlingWork, told.Length);
         return new(told, network);
     }
@@ -110,6 +110,10 @@ public static class Linter
     /// <summary>Checks a manifest given as text by its own rules alone. Without an options object: its setters are another method to each platform that Core is built for.</summary>
     /// <param name="include">As in <see cref="CheckOptions.Include"/>.</param>
     public static CheckResult Check(string name, string text, Func<string, byte[]?> include) => Check(new SourceText(name, text), new CheckOptions { Include = include });
+
+    /// <summary>What is met after a check, such as what a folder of generated files shows, with allowances and severities applied as in the check.</summary>
+    public static ImmutableArray<Finding> Settle(IEnumerable<Finding> findings, Network network, CheckOptions options) =>
+        Verdict.Settle([.. findings], network.Rules, options, whole: null);
 
     /// <summary>The network as far as the text can be read, judged by no rule; null when it cannot be read far enough.</summary>
     /// <param name="include">As in <see cref="CheckOptions.Include"/>.</param>

@@ -41,7 +41,7 @@ internal sealed record CheckOutcome(ImmutableArray<Finding> Findings, Extent Ext
     public ImmutableArray<Finding> Known { get; init; } = [];
 
     /// <summary>The name that a finding keeps from run to run, whether it is known or not.</summary>
-    public string NameOf(Finding finding) => names.Value[finding];
+    public string NameOf(Finding finding) => names.Value.TryGetValue(finding, out var name) ? name : FindingNames.Of([finding]).Single().Name;
 
     private sealed class Same : IEqualityComparer<Finding>
     {
@@ -64,12 +64,16 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
     private readonly List<Unread> unread = [];
     private readonly List<string> alsoRead = [];
     private readonly List<string> asked = [];
+    private readonly List<string> judged = [];
     private readonly SortedSet<string> baselines = new(StringComparer.Ordinal);
     private Extent extent = new(0, 0, 0, RadioLint.Rules.Catalogue.OfManifests.Length);
     private int unreadable;
 
     /// <summary>Files that manifests were judged by or took something from, as findings name them.</summary>
     public IReadOnlyList<string> AlsoRead => alsoRead;
+
+    /// <summary>Names of all files in which something could have been found.</summary>
+    public IEnumerable<string> Judged => judged.Concat(alsoRead);
 
     /// <summary>Full paths of files that manifests asked for, whether they are there or not.</summary>
     public IReadOnlyList<string> Asked => asked;
@@ -121,6 +125,10 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
         return Finish(one) is { } result ? (one.Bytes!, result) : null;
     }
 
+    /// <summary>What is met after a check of a manifest, judged as that was.</summary>
+    public ImmutableArray<Finding> Settle(ManifestFile file, Network network, IEnumerable<Finding> met) =>
+        Linter.Settle(met, network, new() { Today = terms.Today, FolderRules = Prepared(file).Folder.Rules, Severities = terms.Severities });
+
     /// <summary>All that was found so far.</summary>
     /// <param name="notFound">What could not be read while looking for manifests.</param>
     public CheckOutcome Outcome(IEnumerable<Unread> notFound) => new(findings.ToImmutable(), extent, unreadable, [.. notFound, .. unread]);
@@ -163,7 +171,10 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
         foreach (var finding in one.FolderFindings.Concat(one.Result?.Findings ?? []))
             Add(finding);
         if (one.Extent is { } more)
+        {
             extent = extent.And(more);
+            judged.Add(one.File.Name);
+        }
         else if (one.Result is not null)
             unreadable++;
     }

@@ -1,8 +1,10 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using RadioLint.Cli.Checking;
 using RadioLint.Cli.Files;
 using RadioLint.Cli.Output;
 using RadioLint.Cli.Terminal;
+using RadioLint.Findings;
 
 namespace RadioLint.Cli.Commands;
 
@@ -31,9 +33,9 @@ internal sealed class BaselineOptions
         parsed.Only(baseline) is { } file ? [around.FullPath(file)] : ofFolders;
 
     /// <summary>What is left to tell after the baseline has had its say, or has been written.</summary>
-    public CheckOutcome Apply(ParseResult parsed, CheckOutcome outcome, IReadOnlyCollection<string> ofFolders, Surroundings around)
+    public CheckOutcome Apply(ParseResult parsed, CheckRun run, CheckOutcome outcome, CheckTerms terms, Surroundings around)
     {
-        var named = Paths(parsed, ofFolders, around);
+        var named = Paths(parsed, run.Baselines, around);
         if (parsed.Has(adopt))
             return Adopt(named, outcome, parsed, around);
         foreach (var path in named)
@@ -42,7 +44,7 @@ internal sealed class BaselineOptions
             if (parsed.Only(baseline) is null && !File.Exists(path))
                 around.Note($"the baseline `{Shown(path, around)}` is not there yet, so all findings are new; write it with `--adopt`");
             else
-                outcome = Baseline.Read(path, Shown(path, around)).Apply(outcome);
+                outcome = Baseline.Read(path, Shown(path, around)).Apply(outcome, run.Judged, terms.Severities);
         }
         return outcome;
     }
@@ -63,7 +65,7 @@ internal sealed class BaselineOptions
         {
             throw new CannotWorkException($"cannot write `{Shown(path, around)}`: {Trouble.Words(fault)}");
         }
-        var known = Baseline.Read(path, Shown(path, around)).Apply(outcome);
+        var known = Baseline.Read(path, Shown(path, around)).Apply(outcome, [], ImmutableDictionary<string, Severity>.Empty);
         around.Note($"{TextReport.Count(known.Known.Length, "finding")} adopted into {Shown(path, around)}");
         return known;
     }

@@ -75,7 +75,7 @@ internal sealed class CheckCommand
             ShowEffective(files, shape, mender, run, around);
         else
             run.CheckAll(files, mender is null ? null : mender.Mend);
-        var outcome = baselines.Apply(parsed, run.Outcome(unread), run.Baselines, around);
+        var outcome = baselines.Apply(parsed, run, run.Outcome(unread), asked, around);
         if (mender is { IsDry: true })
             return Status(outcome, level, around);
         if (parsed.Has(showEffective))
@@ -117,7 +117,7 @@ internal sealed class CheckCommand
             var timed = asked with { Timings = parsed.Has(timings) ? new(around.Clock) : null };
             var run = new CheckRun(timed, around);
             run.CheckAll(files);
-            var outcome = baselines.Apply(parsed, run.Outcome(unread), run.Baselines, around);
+            var outcome = baselines.Apply(parsed, run, run.Outcome(unread), asked, around);
             timed.Timings?.Write(around.Notes);
             return new(outcome, files, [.. run.Asked, .. baselines.Paths(parsed, run.Baselines, around)]);
         }

@@ -91,7 +91,8 @@ internal sealed class EmitCommand
             Force = parsed.Has(force),
             AlsoRead = [.. run.AlsoRead.Distinct(StringComparer.Ordinal)],
         };
-        return Report(Execute(network, options), options, shape, around);
+        var report = Execute(network, options);
+        return Report(report with { OfFiles = run.Settle(file, network, report.OfFiles) }, options, shape, around);
     }
 
     private static ManifestFile? File(string place, Surroundings around, out List<Unread> notFound)
@@ -118,16 +119,21 @@ internal sealed class EmitCommand
 
     private static ExitStatus Refuse(List<Finding> errors, Form shape, Surroundings around)
     {
+        Write(errors, shape, around);
+        around.Note($"nothing is written: {TextReport.Count(errors.Count, "error")} to mend first");
+        return ExitStatus.Failed;
+    }
+
+    private static void Write(IEnumerable<Finding> findings, Form shape, Surroundings around)
+    {
         var report = new TextReport(around.Results, new Paint(around.HasColour), around.Width);
-        foreach (var finding in errors)
+        foreach (var finding in findings)
         {
             if (shape is Form.Build)
                 BuildReport.Write(around.Results, finding);
             else
                 report.Write(finding);
         }
-        around.Note($"nothing is written: {TextReport.Count(errors.Count, "error")} to mend first");
-        return ExitStatus.Failed;
     }
 
     private static ExitStatus Report(EmitReport report, EmitOptions options, Form shape, Surroundings around)
@@ -137,10 +143,11 @@ internal sealed class EmitCommand
         var errors = report.Findings.Where(finding => finding.Severity is Severity.Error).ToList();
         if (errors.Count > 0)
             return Refuse(errors, shape, around);
+        Write(report.OfFiles, shape, around);
         EmitSummary.Write(around.Results, report, options);
-        if (shape is Form.Build)
-            BuildReport.Write(around.Results, report, options);
-        return report.IsCurrent ? ExitStatus.Passed : ExitStatus.Failed;
+        // Where only a look was asked for, severities decide; where files were not written, they were not written.
+        var isRight = options.CheckOnly ? !report.OfFiles.Any(finding => finding.Severity is Severity.Error) : report.IsCurrent;
+        return isRight ? ExitStatus.Passed : ExitStatus.Failed;
     }
 
     private static readonly ImmutableArray<Example> Examples = ImmutableArray.Create(

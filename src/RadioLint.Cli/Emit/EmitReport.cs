@@ -27,6 +27,9 @@ public sealed record EmitReport
     /// <summary>Faults of templates and of nodes that cannot be written.</summary>
     public ImmutableArray<Finding> Findings { get; init; } = [];
 
+    /// <summary>What the folder shows: the stale, edited and left over files as findings in them.</summary>
+    public ImmutableArray<Finding> OfFiles { get; init; } = [];
+
     /// <summary>True when all files hold what they should.</summary>
     public bool IsCurrent => Stale.IsEmpty && Edited.IsEmpty && UnknownNodes.IsEmpty && !Findings.Any(finding => finding.Severity is Severity.Error);
 }

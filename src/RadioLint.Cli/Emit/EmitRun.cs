@@ -55,7 +55,8 @@ public static class EmitRun
         {
             // A record that was not committed with its headers is out of date as well.
             var isRecordStale = recordText != recordNow;
-            return report with { Edited = edited, Stale = isRecordStale ? [.. paths, record.Replace('\\', '/')] : paths };
+            report = report with { Edited = edited, Stale = isRecordStale ? [.. paths, record.Replace('\\', '/')] : paths };
+            return report with { OfFiles = [.. new FileFindings(network, last, set.Issue).Of(report, options.CheckOnly ? report.Stale : [])] };
         }
 
         // The record first: if writing stops half-way, the files that are still old are known as issued before.

@@ -18,8 +18,8 @@ internal static class EmitSummary
         foreach (var line in lines)
             output.WriteLine(line);
         output.WriteLine(InAll(report));
-        if (!report.Edited.IsEmpty && !options.Force)
-            output.WriteLine($"help: {(options.CheckOnly ? "" : "nothing is written; ")}move what was edited by hand into the manifest or a template, or use `--force` to overwrite it");
+        if (!report.Edited.IsEmpty && !options.Force && !options.CheckOnly)
+            output.WriteLine("help: nothing is written; move what was edited by hand into the manifest or a template, or use `--force` to overwrite it");
         if (!report.LeftOver.IsEmpty)
             output.WriteLine("help: remove what is left over by hand: no node of the manifest uses it");
     }

@@ -15,13 +15,25 @@ internal sealed class BoardLibrary
     private readonly Dictionary<string, Named<BoardChoice>> own = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Board?> resolved = new(StringComparer.Ordinal);
     private readonly List<Finding> findings;
+    private bool isMissed;
 
     public BoardLibrary(IEnumerable<Named<BoardChoice>> ownBoards, List<Finding> findings)
     {
         this.findings = findings;
+        // The manifest's own come first, then those of the files in the order of their inclusion.
         foreach (var board in ownBoards)
-            own[board.Name.Text] = board;
+        {
+            if (!own.TryGetValue(board.Name.Text, out var counts))
+                own.Add(board.Name.Text, board);
+            else if (counts.Name.Place.Source != board.Name.Place.Source)
+                findings.Add(IncludeOverridden.At(counts.Name.Place, $"the board `{board.Name.Text}`", board.Name.Place));
+        }
     }
+
+    /// <summary>Names of a file's boards that no node has and no other board is based on; none while a name is unknown, which may be a slip for one of them.</summary>
+    public IEnumerable<LocatedScalar> Unused(SourceText file) => isMissed
+        ? []
+        : own.Values.Select(board => board.Name).Where(name => name.Place.Source == file && !resolved.ContainsKey(name.Text));
 
     /// <summary>The board that a node names or writes out; null with a finding when there is none.</summary>
     public Board? Resolve(Stated<BoardChoice> choice) =>
@@ -44,6 +56,7 @@ internal sealed class BoardLibrary
         }
         if (ShippedBoards.Find(name) is { } shipped)
             return shipped;
+        isMissed = true;
         findings.Add(UndefinedReference.At(place, name, "board", own.Keys.Concat(ShippedBoards.Names).OrderBy(known => known, StringComparer.Ordinal)));
         return null;
     }

@@ -126,8 +126,8 @@ internal sealed class LinkBuilder
         return ImmutableArray.CreateRange(nodes);
     }
 
-    // A node, a group, or `group-3..7`.
-    private ImmutableArray<Node> Selected(Stated<string> name)
+    /// <summary>The nodes that a name means, of a node, a group, or `group-3..7`; none, with a finding, when it means none.</summary>
+    public ImmutableArray<Node> Selected(Stated<string> name)
     {
         if (bySelector.TryGetValue(name.Value, out var nodes))
             return nodes;

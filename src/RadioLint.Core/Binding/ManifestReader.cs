@@ -16,7 +16,12 @@ internal static class ManifestReader
     /// <summary>The network, or null when too little can be read to speak of one.</summary>
     /// <param name="source">The manifest.</param>
     /// <param name="include">Yields an included file's bytes by its path as written, below the manifest's folder; null when there is none.</param>
-    public static Network? Read(SourceText source, Func<string, byte[]?> include, List<Finding> findings)
+    public static Network? Read(SourceText source, Func<string, byte[]?> include, List<Finding> findings) => Read(source, include, findings, isFieldPlan: false);
+
+    /// <summary>The network of a plan that is replaced: what it replaced itself is past.</summary>
+    public static Network? ReadFieldPlan(SourceText source, Func<string, byte[]?> include, List<Finding> findings) => Read(source, include, findings, isFieldPlan: true);
+
+    private static Network? Read(SourceText source, Func<string, byte[]?> include, List<Finding> findings, bool isFieldPlan)
     {
         if (TreeReader.Read(source, findings) is not { } root)
             return null;
@@ -38,20 +43,23 @@ internal static class ManifestReader
         if (air is null && map.Find(RootKeys.Air.Name) is { } unreadable)
             air = AirKeys.Shape.Unreadable(unreadable.Value.Place);
         // The tree, a third of a large manifest's memory, ends here: nothing below may ask for it.
-        return Build(source, settings, entries.Value, air, Included.ReadAll(settings, include, findings), findings);
+        return Build(source, settings, entries.Value, air, Included.ReadAll(settings, include, findings), isFieldPlan ? null : include, findings);
     }
 
     private static Network Build(
-        SourceText source, Settings settings, ImmutableArray<Named<Settings>> entries, Settings? networkAir, Included included, List<Finding> findings)
+        SourceText source, Settings settings, ImmutableArray<Named<Settings>> entries, Settings? networkAir, Included included, Func<string, byte[]?>? fieldPlan, List<Finding> findings)
     {
         var payloads = Payloads(settings, included, findings);
         var boards = new BoardLibrary((settings.Written(RootKeys.Boards)?.Value ?? ImmutableArray<Named<BoardChoice>>.Empty).AddRange(included.Boards), findings);
         var air = AirBuilder.Build([networkAir], settings.Place);
         var name = settings.Written(RootKeys.Network);
         var nodes = new NodeBuilder(settings.Place, settings.Written(RootKeys.AllNodes)?.Value, networkAir, boards, findings).Build(entries);
-        var (links, hops) = new LinkBuilder(nodes, payloads, findings).Build(settings.Written(RootKeys.Links)?.Value ?? ImmutableArray<Stated<Settings>>.Empty);
+        var linkBuilder = new LinkBuilder(nodes, payloads, findings);
+        var (links, hops) = linkBuilder.Build(settings.Written(RootKeys.Links)?.Value ?? ImmutableArray<Stated<Settings>>.Empty);
         var region = Region(settings, findings);
         var written = settings.Written(RootKeys.Rules)?.Value ?? RuleSettings.None;
+        ReportOverridden(written, included.Rules, findings);
+        var change = settings.Written(RootKeys.ChangeKey)?.Value;
         return new()
         {
             Source = source,
@@ -70,12 +78,29 @@ internal static class ManifestReader
             Hops = hops,
             Payloads = payloads,
             Rules = new(
-                written.Severities.AddRange(included.Rules.SelectMany(rules => rules.Severities)),
+                // The last counts: the manifest's own, then those of the file that is included first.
+                ImmutableArray.CreateRange(included.Rules.AsEnumerable().Reverse().SelectMany(rules => rules.Severities).Concat(written.Severities)),
                 written.Allowances.AddRange(included.Rules.SelectMany(rules => rules.Allowances)),
                 written.Locked.AddRange(included.Rules.SelectMany(rules => rules.Locked))),
-            Change = settings.Written(RootKeys.ChangeKey)?.Value,
+            Change = change,
+            Before = fieldPlan is null ? null : FieldPlan.Read(source, change?.From, fieldPlan, findings),
+            ChangeOrder = ImmutableArray.CreateRange((change?.Order?.Value ?? ImmutableArray<Stated<string>>.Empty)
+                .Select(entry => new Stated<ImmutableArray<Node>>(linkBuilder.Selected(entry), entry.Place)).Where(entry => !entry.Value.IsEmpty)),
+            UnusedBoards = ImmutableArray.CreateRange(boards.Unused(source)),
             Plan = Planner.Plan(name?.Value ?? "", nodes, hops),
         };
+    }
+
+    private static void ReportOverridden(RuleSettings own, IEnumerable<RuleSettings> included, List<Finding> findings)
+    {
+        var counts = new Dictionary<string, SeveritySetting>(StringComparer.Ordinal);
+        foreach (var setting in own.Severities.Concat(included.SelectMany(rules => rules.Severities)))
+        {
+            if (!counts.TryGetValue(setting.Rule.Text, out var first))
+                counts.Add(setting.Rule.Text, setting);
+            else if (first.Severity.Value != setting.Severity.Value && first.Rule.Place.Source != setting.Rule.Place.Source)
+                findings.Add(IncludeOverridden.At(first.Rule.Place, $"the severity of {setting.Rule.Text}", setting.Rule.Place));
+        }
     }
 
     private static bool IsBlank(LocatedValue root) => root is LocatedScalar { IsQuoted: false, Text: "" or "~" or "null" } || root is LocatedMap { Entries.Count: 0 };

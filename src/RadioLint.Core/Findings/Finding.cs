@@ -26,6 +26,9 @@ public sealed record Descriptor(string Id, Severity Severity, string Title, stri
     /// <summary>True when an error of this rule means that a packet cannot be delivered as declared.</summary>
     public bool StopsDelivery { get; init; }
 
+    /// <summary>True when it judges a network beside others of its site, so that it may find nothing where they are not checked in the same run.</summary>
+    public bool ComparesNetworks { get; init; }
+
     /// <summary>True when the user may not give it another severity: the file could not be read as meant.</summary>
     public bool IsFixed { get; init; }
 }

@@ -8,18 +8,18 @@ namespace RadioLint.Findings;
 /// <summary>From all that was noticed to what is reported: one finding a cause, at the severity that the user has set, in file order.</summary>
 internal static class Verdict
 {
-    /// <param name="isWhole">True when all rules have looked: then an `allow` entry without a finding is idle.</param>
-    public static ImmutableArray<Finding> Settle(List<Finding> noticed, RuleSettings rules, CheckOptions options, bool isWhole)
+    /// <param name="whole">The network when all rules have looked: then an `allow` entry without a finding is idle.</param>
+    public static ImmutableArray<Finding> Settle(List<Finding> noticed, RuleSettings rules, CheckOptions options, Network? whole)
     {
         var locked = LockedRule.Of(rules, options.FolderRules);
         var severities = Severities(rules, options, locked);
         var allowances = rules.Allowances.AddRange(options.FolderRules.Allowances).RemoveAll(allowance => allowance.Rule is { } rule && locked.Contains(rule.Value));
         var used = new HashSet<Allowance>();
         var told = OneForEachPlace(WithoutSilenced(noticed)).FindAll(finding => !IsAllowed(finding, allowances, options.Today, used));
-        if (isWhole)
+        if (whole is not null)
         {
             // Those of a folder's file may be for another manifest; those that have ended or are locked are told of as such.
-            told.AddRange(IdleAllowance.Check(rules.Allowances.Where(one => !used.Contains(one) && allowances.Contains(one) && !ExpiredAllowance.HasEnded(one, options.Today))));
+            told.AddRange(IdleAllowance.Check(rules.Allowances.Where(one => !used.Contains(one) && allowances.Contains(one) && !ExpiredAllowance.HasEnded(one, options.Today) && !IsForOthers(one, whole))));
         }
         return ImmutableArray.CreateRange(told
             .Select(finding => finding.Rule.IsFixed || !severities.TryGetValue(finding.Rule.Id, out var severity)
@@ -32,6 +32,10 @@ internal static class Verdict
             .ThenBy(finding => finding.Rule.Id, StringComparer.Ordinal)
             .ThenBy(finding => finding.Message, StringComparer.Ordinal));
     }
+
+    // What it allows may be found where the other networks of the site are at hand.
+    private static bool IsForOthers(Allowance allowance, Network network) =>
+        network is { Site: not null, AtSite.IsEmpty: true } && allowance.Rule is { } rule && Rules.Catalogue.Find(rule.Value) is { ComparesNetworks: true };
 
     // Every entry that allows it counts as used, not the first alone.
     private static bool IsAllowed(Finding finding, ImmutableArray<Allowance> allowances, DateTime? today, HashSet<Allowance> used)
@@ -78,7 +82,7 @@ internal static class Verdict
         var places = new Dictionary<(string Rule, Place Place, string Related), int>();
         foreach (var finding in findings)
         {
-            var key = (finding.Rule.Id, finding.Place, string.Join(" ", finding.Related.Select(related => FormattableString.Invariant($"{related.Place.Start}"))));
+            var key = (finding.Rule.Id, finding.Place, string.Join(" ", finding.Related.Select(related => FormattableString.Invariant($"{related.Place.Source.Name}:{related.Place.Start}"))));
             if (!places.TryGetValue(key, out var at))
             {
                 places.Add(key, told.Count);

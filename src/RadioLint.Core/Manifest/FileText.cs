@@ -57,9 +57,7 @@ public static class FileText
         var source = new SourceText(name, Encoding.UTF8.GetString(bytes, skip, fault - skip));
         if (fault == bytes.Length)
             return source;
-        findings.Add(SyntaxError.At(
-            new(source, source.Text.Length, 0),
-            FormattableString.Invariant($"the byte 0x{bytes[fault]:X2} here is not UTF-8")));
+        findings.Add(NotPlainText.Encoding(new(source, source.Text.Length, 0), bytes[fault]));
         return null;
     }
 

@@ -57,7 +57,7 @@ public sealed class TreeReader
         catch (YamlException fault)
         {
             var (start, sentence) = ParserFault.Of(fault, source);
-            findings.Add(SyntaxError.At(reader.PlaceFrom(start, 1), sentence));
+            findings.Add(start < source.Text.Length && source.Text[start] == '\t' ? NotPlainText.Tab(new(source, start, 1)) : SyntaxError.At(reader.PlaceFrom(start, 1), sentence));
         }
         // The parser throws these, without a position, for some brackets left open and for odd tags and escapes.
         catch (Exception fault) when (fault is InvalidOperationException or ArgumentException)

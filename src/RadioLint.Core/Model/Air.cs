@@ -95,7 +95,11 @@ public sealed record WifiNeighbour(int Channel, int? Partner, Frequency? Width, 
 
 /// <summary>Somebody else's network of this kind.</summary>
 public sealed record OtherNetwork(
-    Stated<string>? Name, Stated<ChannelSetting>? Channel, Stated<RateSetting>? Rate, Stated<WrittenAddress>? Address, Stated<Between<Length>>? Distance);
+    Stated<string>? Name, Stated<ChannelSetting>? Channel, Stated<RateSetting>? Rate, Stated<WrittenAddress>? Address, Stated<Between<Length>>? Distance)
+{
+    /// <summary>Every address that it answers to, where its own manifest is at hand.</summary>
+    public ImmutableArray<(Address Address, Place Place)> Listens { get; init; } = ImmutableArray<(Address, Place)>.Empty;
+}
 
 /// <summary>Who else uses the band here.</summary>
 public sealed record Neighbours(

@@ -33,6 +33,9 @@ public sealed class Network
     /// <summary>Other networks that name the same site, where they are checked together.</summary>
     public ImmutableArray<SiteNetwork> AtSite { get; internal set; } = ImmutableArray<SiteNetwork>.Empty;
 
+    /// <summary>Other networks of this kind: the declared neighbours, then those of the site.</summary>
+    public IEnumerable<Stated<OtherNetwork>> OtherNetworks => Neighbours.Networks.Concat(AtSite.SelectMany(other => other.Airs));
+
     public required Air Air { get; init; }
     public required Neighbours Neighbours { get; init; }
     public ImmutableArray<Stated<SurveyFile>> Survey { get; init; } = ImmutableArray<Stated<SurveyFile>>.Empty;
@@ -48,6 +51,15 @@ public sealed class Network
     public required ImmutableArray<Payload> Payloads { get; init; }
     public required RuleSettings Rules { get; init; }
     public Change? Change { get; init; }
+
+    /// <summary>The plan in the field, as the manifest that `change` names states it; null when none is named or it cannot be read.</summary>
+    public Network? Before { get; init; }
+
+    /// <summary>The entries of `change.order`, each with the nodes that it means.</summary>
+    public ImmutableArray<Stated<ImmutableArray<Node>>> ChangeOrder { get; init; } = ImmutableArray<Stated<ImmutableArray<Node>>>.Empty;
+
+    /// <summary>Names of the manifest's own boards that no node has and no other board is based on.</summary>
+    public ImmutableArray<LocatedScalar> UnusedBoards { get; init; } = ImmutableArray<LocatedScalar>.Empty;
 
     /// <summary>What each node's radio must hold, by node.</summary>
     public required RadioPlan Plan { get; init; }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Rules.Addressing;
 using RadioLint.Rules.Capacity;
+using RadioLint.Rules.Fleet;
 using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
@@ -188,7 +189,13 @@ public static class Catalogue
         new AntennaObstructed(),
         new TemperatureOutOfRange(),
         // RL8 hygiene
-        new SettingStillOpen());
+        new NeverUsed(),
+        new NodeNotOnTheSiteSheet(),
+        new BatchUnknown(),
+        new NothingRecorded(),
+        new SettingStillOpen(),
+        new LeavesNodeUnreachable(),
+        new NoFallBack());
 
     /// <summary>What can go wrong before there is a network: reported while reading, or about the rules' own settings.</summary>
     public static ImmutableArray<Descriptor> OfReading { get; } = ImmutableArray.Create(
@@ -200,7 +207,9 @@ public static class Catalogue
         AmbiguousScalar.Rule,
         FormatVersion.Rule,
         IncludeFault.Rule,
+        IncludeOverridden.Rule,
         UndefinedReference.Rule,
+        NotPlainText.Rule,
         UnitMissing.Rule,
         NothingToCheck.Rule,
         UnusableName.Rule,
@@ -213,8 +222,14 @@ public static class Catalogue
 
     /// <summary>What only `emit` can meet: faults of templates and of the folder that it writes to.</summary>
     public static ImmutableArray<Descriptor> OfEmitting { get; } = ImmutableArray.Create(
+        StaleFile.Rule,
+        EditedFile.Rule,
         TemplateFault.Rule,
-        SameOutputFile.Rule);
+        SameOutputFile.Rule,
+        LeftOverFile.Rule);
+
+    /// <summary>What only a whole run of the command can meet: faults of what it keeps besides manifests.</summary>
+    public static ImmutableArray<Descriptor> OfRuns { get; } = ImmutableArray.Create(BaselineEntryGone.Rule);
 
     /// <summary>What only `readback` can meet: faults that a node's own registers, packets and digests show.</summary>
     public static ImmutableArray<Descriptor> OfReadback => ObservedRules.All;
@@ -224,7 +239,7 @@ public static class Catalogue
 
     /// <summary>What a manifest is checked for, in the order of the IDs.</summary>
     public static ImmutableArray<Descriptor> OfManifests { get; } =
-        ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).Concat(OfEmitting).OrderBy(rule => rule.Id, StringComparer.Ordinal));
+        ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).Concat(OfEmitting).Concat(OfRuns).OrderBy(rule => rule.Id, StringComparer.Ordinal));
 
     /// <summary>All of them, in the order of their IDs; those on C# code are the last.</summary>
     public static ImmutableArray<Descriptor> All { get; } =

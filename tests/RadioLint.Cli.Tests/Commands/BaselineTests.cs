@@ -6,6 +6,35 @@ namespace RadioLint.Cli.Tests.Commands;
 /// <summary>A network that works may begin with what it has: only new findings fail.</summary>
 public sealed class BaselineTests
 {
+    [Fact]
+    public void An_entry_that_is_found_no_more_is_told_of_where_its_file_was_checked()
+    {
+        using var folder = new TemporaryFolder();
+        folder.Write("a/x.radio.yaml", Text("left", 126));
+        folder.Write("b/y.radio.yaml", Text("right", 126));
+        Check(".", "--adopt");
+        Assert.DoesNotContain("RL8106", Check(".").Results, StringComparison.Ordinal);
+
+        folder.Write("b/y.radio.yaml", Text("right", 74));
+        // Each entry begins with its name, and its rule stands in the next line; that of the second file is the last.
+        var lines = File.ReadAllLines(folder.At("known.json"));
+        var line = lines.Index().Last(line => lines[Math.Min(line.Index + 1, lines.Length - 1)].Contains("\"RL3001\"", StringComparison.Ordinal));
+        Assert.Contains(
+            string.Create(System.Globalization.CultureInfo.InvariantCulture, $"known.json:{line.Index + 1}:{line.Item.IndexOf(": ", StringComparison.Ordinal) + 3}: info RL8106: RL3001 in `b/y.radio.yaml` is no longer found\n"),
+            Check(".").Results, StringComparison.Ordinal);
+        // The other file was not looked at, or the rule is silent.
+        Assert.DoesNotContain("RL8106", Check("a").Results, StringComparison.Ordinal);
+        Assert.DoesNotContain("RL8106", Check(".", "--rule", "RL8106=silent").Results, StringComparison.Ordinal);
+        Assert.Equal((ExitStatus.Passed, ExitStatus.Failed), (Check("b").Status, Check("b", "--rule", "RL8106=error").Status));
+        Assert.Contains("\"RL8106\"", Check(".", "--format", "json").Results, StringComparison.Ordinal);
+
+        Check(".", "--adopt");
+        Assert.DoesNotContain("RL8106", Check(".").Results, StringComparison.Ordinal);
+
+        CommandRun Check(string place, params string[] more) => CommandRun.Of(folder.Path, ["check", place, "--baseline", "known.json", "--rule", "RL1001=silent", .. more]);
+        static string Text(string name, int channel) => FormattableString.Invariant($"radiolint: 1\nnetwork: {name}\nregion: GB\nair: {{ channel: {channel} }}\nnodes: {{ hall: {{ board: esp32 }} }}\n");
+    }
+
     private static readonly string Apiary = File.ReadAllText(Path.Combine(Repository.Root, "docs", "examples", "larkfield-apiary", "larkfield-apiary.radio.yaml"));
 
     private static readonly string Wrong = Apiary.Replace("channel: 74", "channel: 90", StringComparison.Ordinal);

@@ -144,14 +144,47 @@ public sealed class EmitTests
     }
 
     [Fact]
+    public void What_the_folder_shows_are_findings_in_its_files()
+    {
+        using var folder = new Apiary();
+        folder.Emit();
+        var digest = Digest(folder.At(Header));
+        folder.Change("    each: 1..3", "    each: 1..2");
+        folder.Change("channel: 74", "channel: 76");
+        File.AppendAllText(folder.At("firmware/nursery_radio.h"), "/* mine */\n");
+        var check = folder.Emit("--check");
+        Assert.Equal(ExitStatus.Failed, check.Status);
+        // The digest stands in the header, and the finding is there: with the old one, and the one that the manifest gives now.
+        var place = File.ReadAllText(folder.At(Header)).Split('\n').Index().First(line => line.Item.Contains(digest, StringComparison.Ordinal));
+        Assert.Matches(
+            string.Create(CultureInfo.InvariantCulture, $"shed_radio\\.h:{place.Index + 1}:{place.Item.IndexOf(digest, StringComparison.Ordinal) + 1}: error RL8201: this file was made from digest {digest}, and the manifest now gives [0-9A-F]{{8}}\n"),
+            check.Results);
+        Assert.Contains("/nursery_radio.h:1:1: error RL8202: this file was edited by hand", check.Results, StringComparison.Ordinal);
+        Assert.Contains("/hive_3_radio.h:1:1: warning RL8205: no node of the manifest uses this file", check.Results, StringComparison.Ordinal);
+        Assert.Contains("/larkfield-apiary.radio.issued.json:1:1: error RL8201: this file is not what the manifest gives now", check.Results, StringComparison.Ordinal);
+
+        // What is only looked at is judged as everything else is.
+        var lowered = folder.Emit("--check", "--rule", "RL8201=warning", "--rule", "RL8202=info", "--rule", "RL8205=silent");
+        Assert.Equal(ExitStatus.Passed, lowered.Status);
+        Assert.DoesNotContain("RL8205", lowered.Results, StringComparison.Ordinal);
+        folder.Change("rules:\n", "rules:\n  RL8201: warning\n  allow: [ { rule: RL8202, because: it is on the bench } ]\n");
+        Assert.Equal(ExitStatus.Passed, folder.Emit("--check").Status);
+        // But nothing is written over it.
+        Assert.Equal(ExitStatus.Failed, folder.Emit("--rule", "RL8202=silent").Status);
+
+        static string Digest(string header) => System.Text.RegularExpressions.Regex.Match(File.ReadAllText(header), "_DIGEST +0x([0-9A-F]{8})").Groups[1].Value;
+    }
+
+    [Fact]
     public void What_stands_in_the_way_is_said_as_MSBuild_reads_it()
     {
         using var folder = new Apiary();
         folder.Emit();
         File.AppendAllText(folder.At(Header), "/* mine */\n");
-        Assert.Equal([$"{folder.At(Header)}: error: this header was edited by hand, or was issued from no manifest; move the edit into the manifest or a template and delete the file"], Errors());
+        Assert.Equal([$"{folder.At(Header)}(1,1): error RL8202: this file was edited by hand, or was issued from no manifest; move the edit into the manifest or a template and delete the file, or use `--force` to overwrite it"], Errors());
         File.Delete(folder.At(Header));
-        Assert.Equal([$"{folder.At(Header)}: error: this file is missing or older than the manifest; emit it again"], Errors("--check"));
+        var shed = File.ReadAllText(folder.Manifest).Split('\n').Index().Single(line => line.Item == "  shed:").Index + 1;
+        Assert.Equal([string.Create(CultureInfo.InvariantCulture, $"{folder.Manifest}({shed},3): error RL8201: `{folder.At(Header)}` is not there; emit again")], Errors("--check"));
         Assert.Empty(Errors());
 
         folder.Change("channel: 74", "channel: 126");

@@ -172,7 +172,7 @@ public sealed class EffectiveManifestTests
         var findings = Linter.Check(new SourceText(file, text), options).Findings;
         if (EffectiveManifest.Of(new(file, text), options) is not { } effective)
         {
-            Assert.Contains(findings, finding => finding.Rule.Id is "RL8001" or "RL8014");
+            Assert.Contains(findings, finding => finding.Rule.Id is "RL8001" or "RL8012" or "RL8014");
             return;
         }
         Assert.Equal(effective, EffectiveManifest.Of(new("effective.radio.yaml", effective), options));

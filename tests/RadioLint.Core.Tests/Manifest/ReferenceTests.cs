@@ -16,7 +16,9 @@ public sealed class ReferenceTests
     {
         var ids = Catalogue.OfReading.Select(rule => rule.Id).ToHashSet(StringComparer.Ordinal);
         var text = Reference.Blocks[number];
-        var faults = Linter.Check(new SourceText("reference.radio.yaml", text), new() { Today = new(2026, 6, 1) }).Findings
+        // The plan in the field, which one of the examples names, is no file of the reference.
+        var options = new CheckOptions { Today = new(2026, 6, 1), Include = file => file == "field.radio.yaml" ? System.Text.Encoding.UTF8.GetBytes(text) : null };
+        var faults = Linter.Check(new SourceText("reference.radio.yaml", text), options).Findings
             .Where(finding => finding.Severity is not Severity.Info && ids.Contains(finding.Rule.Id));
         Assert.Equal([], faults.Select(finding => $"{finding.Place} {finding.Rule.Id} {finding.Message}"));
     }

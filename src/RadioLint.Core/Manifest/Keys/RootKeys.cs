@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Rules.Hygiene;
+using RadioLint.Text;
 using RadioLint.Units;
 
 namespace RadioLint.Manifest.Keys;
@@ -66,7 +67,7 @@ public static class RootKeys
         new MapShape<Change>(
             "`change`",
             [ChangeFrom, ChangeOrder, ChangeBy, FallBack],
-            s => new(s.Written(ChangeFrom), s.Written(ChangeOrder)?.Value ?? ImmutableArray<Stated<string>>.Empty, s.Written(ChangeBy), s.Written(FallBack))),
+            s => new(s.Place, s.Written(ChangeFrom), s.Written(ChangeOrder), s.Written(ChangeBy), s.Written(FallBack))),
         "the plan in the field and how the new one gets there");
 
     public static readonly MapShape<Settings> Shape = new(
@@ -93,4 +94,4 @@ public static class RootKeys
 }
 
 /// <summary>What `change` says.</summary>
-public sealed record Change(Stated<string>? From, ImmutableArray<Stated<string>> Order, Stated<string>? By, Stated<Duration?>? FallBack);
+public sealed record Change(Place Place, Stated<string>? From, Stated<ImmutableArray<Stated<string>>>? Order, Stated<string>? By, Stated<Duration?>? FallBack);

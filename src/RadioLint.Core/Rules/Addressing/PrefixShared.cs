@@ -13,14 +13,15 @@ public sealed class PrefixShared() : Rule(new(
     "own rule: addresses that differ in their last byte alone are one network's pipes (nRF24L01+ Product Specification 1.0, 7.6)", "0.1")
 {
     Silences = ["RL3207"],
+    ComparesNetworks = true,
 })
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        if (network.Neighbours.Networks.All(other => other.Value.Address is null) || network.Nodes.FirstOrDefault(node => node.Part is not null) is not { } any)
+        if (network.OtherNetworks.All(other => other.Value is { Address: null, Listens.IsEmpty: true }) || network.Nodes.FirstOrDefault(node => node.Part is not null) is not { } any)
             yield break;
         var own = NetworkOnAir.Of(network);
-        foreach (var other in network.Neighbours.Networks)
+        foreach (var other in network.OtherNetworks)
         {
             if (OpenChannels.OnAir(any, other.Value) is not { } air)
                 continue;
@@ -40,15 +41,18 @@ public sealed class PrefixShared() : Rule(new(
             : FormattableString.Invariant($"`{ours.Address}` of `{ours.Owner}` and `{theirs.Address}` of {named} share all but the last byte on channel {other.Channel!.Value.Number}");
         var node = network.Nodes.First(node => node.Name == ours.Owner);
         var edits = Edits(network, node, ours);
+        var (here, there) = (See(ours.Place.FirstLine, $"`{ours.Owner}` answers to `{ours.Address}` because of this"), See(theirs.Place.FirstLine, $"`{theirs.Address}` belongs to {named}"));
+        // A neighbour is declared here; another network of the site has a manifest of its own.
+        var isDeclared = theirs.Place.Source == network.Source;
         return At(
-            node, theirs.Place,
+            node, isDeclared ? theirs.Place : ours.Place.FirstLine,
             other.Rate?.Value.Rate is null ? (FormattableString)$"{said}, if its rate is the same" : $"{said}",
             edits.Count > 0 ? (FormattableString)$"use another prefix for the pipes of `{node.Label}`"
                 : $"use another prefix or another channel; addresses that nobody writes derive from the network's name",
             edits.Count > 0 ? [Offer($"Use the generated prefix for `{node.Label}`", edits)] : []) with
         {
             Severity = other.Rate?.Value.Rate is null ? Severity.Warning : Severity.Error,
-            Related = See(ours.Place.FirstLine, $"`{ours.Owner}` answers to `{ours.Address}` because of this"),
+            Related = isDeclared ? here : there,
         };
     }
 

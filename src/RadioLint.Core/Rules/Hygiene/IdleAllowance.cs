@@ -20,5 +20,5 @@ public static class IdleAllowance
     // What only the compiler, `emit` or `readback` meets may well be found there; reasons and IDs are others' business.
     private static bool IsJudgedHere(Allowance allowance) =>
         ReasonlessAllowance.HasReason(allowance) && allowance.Rule is { } rule && Catalogue.Find(rule.Value) is { } known
-        && !Catalogue.OfHostCode.Contains(known) && !Catalogue.OfEmitting.Contains(known) && !Catalogue.OfReadback.Contains(known);
+        && !Catalogue.OfHostCode.Contains(known) && !Catalogue.OfEmitting.Contains(known) && !Catalogue.OfRuns.Contains(known) && !Catalogue.OfReadback.Contains(known);
 }

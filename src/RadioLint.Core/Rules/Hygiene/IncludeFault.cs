@@ -22,6 +22,9 @@ public static class IncludeFault
     public static Finding Circle(Place place, string file) =>
         new(Rule, place, $"`{file}` includes itself, directly or through others", "remove one of the `include` lines");
 
+    public static Finding Unreadable(Place place, string file) =>
+        new(Rule, place, $"`{file}` cannot be read as a manifest", "check that file first: `radiolint check` says what is wrong in it");
+
     public static Finding TooMany(Place place, int most) =>
         new(Rule, place, FormattableString.Invariant($"more than {most} files are included"), "join some of them");
 }

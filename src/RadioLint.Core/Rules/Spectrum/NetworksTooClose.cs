@@ -11,16 +11,20 @@ namespace RadioLint.Rules.Spectrum;
 public sealed class NetworksTooClose() : Rule(new(
     "RL3207", Severity.Warning, "Two networks too close in frequency",
     "2 MHz at 250 kbps and 1 Mbps, 4 MHz at 2 Mbps: nearer, the wanted signal must be the stronger one (nRF24L01+ Product Specification 1.0, Table 9; crystals Table 11)",
-    "0.1"))
+    "0.1")
+{
+    ComparesNetworks = true,
+})
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        if (network.Neighbours.Networks.IsEmpty)
+        var others = network.OtherNetworks.ToList();
+        if (others.Count == 0)
             yield break;
         foreach (var node in OpenChannels.Airs(network))
         {
             var own = new NetworkOnAir(node.Part!.Channel.Carrier(node.Air.ChosenChannel!.Value), node.Air.ChosenRate, ImmutableArray<AddressOnAir>.Empty);
-            foreach (var other in network.Neighbours.Networks)
+            foreach (var other in others)
             {
                 if (OpenChannels.OnAir(node, other.Value) is { } air && Coexistence.IsTooClose(own, air))
                     yield return TooClose(network, node, own, other, air);

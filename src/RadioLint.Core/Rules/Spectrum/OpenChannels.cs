@@ -64,16 +64,18 @@ internal static class OpenChannels
     private static bool IsApart(Network network, Node node, int channel, DataRate rate)
     {
         var own = new NetworkOnAir(node.Part!.Channel.Carrier(channel), rate, ImmutableArray<AddressOnAir>.Empty);
-        return network.Neighbours.Networks.All(
+        return network.OtherNetworks.All(
             other => OnAir(node, other.Value) is not { } air || Coexistence.Distance(own, air) >= Coexistence.Needed(own, air, Coexistence.GoodSpacing));
     }
 
     /// <summary>A declared network of this kind; null while its channel is not known. Its carrier is counted as the node's own part counts.</summary>
     public static NetworkOnAir? OnAir(Node node, OtherNetwork other) => other.Channel?.Value.Number is not { } channel ? null : new(
         node.Part!.Channel.Carrier(channel), other.Rate?.Value.Rate,
-        other.Address is { Value.Address.Width: >= Address.Narrowest } address
-            ? ImmutableArray.Create(new AddressOnAir(address.Value.Address, address.Place, other.Name?.Value ?? "another network"))
-            : ImmutableArray<AddressOnAir>.Empty);
+        ImmutableArray.CreateRange(Addresses(other).Where(one => one.Address.Width >= Address.Narrowest)
+            .Select(one => new AddressOnAir(one.Address, one.Place, other.Name?.Value ?? "another network"))));
+
+    private static ImmutableArray<(Address Address, Place Place)> Addresses(OtherNetwork other) =>
+        other.Address is { } one ? other.Listens.Insert(0, (one.Value.Address, one.Place)) : other.Listens;
 
     private static IEnumerable<Between<Frequency>> Declared(Neighbours neighbours)
     {
