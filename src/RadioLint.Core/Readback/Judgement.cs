@@ -68,6 +68,6 @@ public sealed record Judgement(ImmutableArray<JudgedNode> Nodes, ImmutableArray<
             findings.Add(mixed);
         if (packets is not null)
             findings.AddRange(packets.End());
-        return new(nodes.ToImmutable(), Verdict.Settle(findings, network.Rules, options, isWhole: false));
+        return new(nodes.ToImmutable(), Verdict.Settle(findings, network.Rules, options, whole: null));
     }
 }

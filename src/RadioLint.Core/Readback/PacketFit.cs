@@ -32,9 +32,9 @@ public static class PacketFit
         var others = new (Payload Layout, string Words)[]
         {
             (Turned(payload), "with the bytes of each number turned round"),
-            (payload with { IsNatural = !payload.IsNatural }, payload.IsNatural ? "without padding" : "padded as compilers lay a struct out"),
+            (payload with { Natural = new(!payload.IsNatural, payload.Place) }, payload.IsNatural ? "without padding" : "padded as compilers lay a struct out"),
             (Widened(payload), "with an `int` of 4 bytes for each number of 2"),
-            (Widened(payload) with { IsNatural = !payload.IsNatural }, "with an `int` of 4 bytes for each number of 2, padded as compilers lay a struct out"),
+            (Widened(payload) with { Natural = new(!payload.IsNatural, payload.Place) }, "with an `int` of 4 bytes for each number of 2, padded as compilers lay a struct out"),
         };
         foreach (var (layout, words) in others)
         {
