@@ -54,6 +54,18 @@ public sealed partial record Mark(int Line, int Column, int Length, string Weigh
         return [.. marks.OrderBy(mark => mark.Line).ThenBy(mark => mark.Column).ThenBy(mark => mark.Id, StringComparer.Ordinal).ThenBy(mark => mark.Message, StringComparer.Ordinal)];
     }
 
+    /// <summary>
+    /// A note on missing facts with those alone that a rule waits for: what others wait for besides changes with every rule that comes. Null when
+    /// there is none; any other mark as it is.
+    /// </summary>
+    public Mark? WithFactsFor(string rule)
+    {
+        if (Id != "RL8304")
+            return this;
+        var facts = Fact().Matches(Message).Where(match => match.Groups["rules"].Value.Contains(rule, StringComparison.Ordinal)).Select(match => match.Groups["key"].Value).ToList();
+        return facts.Count == 0 ? null : this with { Message = $"{Message[..Message.IndexOf(" does not state ", StringComparison.Ordinal)]} does not state {string.Join(", ", facts)}" };
+    }
+
     private bool Begins(Mark found) =>
         Message.EndsWith(" ...", StringComparison.Ordinal) && found.Message.StartsWith(Message[..^3], StringComparison.Ordinal)
         && this == found with { Message = Message };
@@ -82,6 +94,9 @@ public sealed partial record Mark(int Line, int Column, int Length, string Weigh
 
     [GeneratedRegex("^(?<line>[0-9]+):(?<column>[0-9]+)\\+(?<length>[0-9]+) (?<weight>error|warning|info) (?<id>RL[0-9]{4}) (?<message>.+)$")]
     private static partial Regex Beside();
+
+    [GeneratedRegex("(?<key>`[^`]+`) \\((?<rules>[^)]*)\\)")]
+    private static partial Regex Fact();
 
     [GeneratedRegex("^ *# @(?<column>[0-9]+)\\+(?<length>[0-9]+) (?:(?<weight>error|warning|info) )?(?<id>RL[0-9]{4}) (?<message>.+)$")]
     private static partial Regex At();

@@ -17,11 +17,12 @@ public sealed class CrcForcedOn() : Rule(new(
         {
             if (node.Air.Crc is not { Value: 0 } crc || !network.Plan.Of(node).HasControlField)
                 continue;
+            var wanted = CrcAtPeers.Of(network.Plan.Of(node));
             yield return At(
                 node, crc.Place,
                 $"no CRC is asked for; while a node acknowledges or asks for it, its chip uses one of 1 byte all the same",
-                $"use `crc: 2 bytes`, or `1 byte` to state what is on the air now",
-                Offer("Use 2 bytes", crc.Place, "2 bytes"));
+                wanted == "1 byte" ? (FormattableString)$"use `crc: 1 byte`, as the other end has and the chip sends already" : $"use `crc: 2 bytes`, or `1 byte` to state what is on the air now",
+                Offer($"Use {wanted}", crc.Place, wanted));
         }
     }
 }

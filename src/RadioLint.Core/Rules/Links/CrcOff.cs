@@ -1,6 +1,5 @@
 using RadioLint.Findings;
 using RadioLint.Model;
-using RadioLint.Radio;
 
 namespace RadioLint.Rules.Links;
 
@@ -18,7 +17,7 @@ public sealed class CrcOff() : Rule(new(
         {
             if (node.Air.Crc is not { Value: 0 } crc || network.Plan.Of(node).HasControlField)
                 continue;
-            var wanted = LengthAtPeers(network.Plan.Of(node)) == 1 ? "1 byte" : "2 bytes";
+            var wanted = CrcAtPeers.Of(network.Plan.Of(node));
             yield return At(
                 node, crc.Place,
                 $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
@@ -26,8 +25,4 @@ public sealed class CrcOff() : Rule(new(
                 Offer($"Use {wanted}", crc.Place, wanted));
         }
     }
-
-    // Both ends must have the same; null where no other end states one.
-    private static int? LengthAtPeers(NodePlan plan) => plan.Sends.Select(hop => hop.Receiver).Concat(plan.Receives.Select(hop => hop.Sender))
-        .Select(peer => peer.Air.Crc?.Value).FirstOrDefault(length => length > 0);
 }

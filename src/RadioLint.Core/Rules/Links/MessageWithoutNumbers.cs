@@ -28,7 +28,7 @@ public sealed class MessageWithoutNumbers() : Rule(new(
                 hop, message.Place,
                 $"a message of {message.Value} bytes takes {parts} packets of {MessageParts.Room(payload)} bytes each{time}, and `{payload.Name}` {lack}",
                 number is null ? (FormattableString)$"add `sequence: uint8`, and start each message at 0" : $"use `{(parts > 65_536 ? "uint32" : "uint16")}`, or shorten the message",
-                number is null && FurtherField.Last(network, payload, "sequence", "uint8", 1) is { } edit ? [Offer("Add a sequence number", [edit])] : []) with
+                number is null && FurtherField.Last(network, payload, "sequence", "uint8", 1) is { } edit ? [Offer("Add a sequence number; packets get longer", [edit])] : []) with
             { Subject = payload, Related = See(payload.NamePlace, $"the payload is here") };
         }
     }
