@@ -56,7 +56,7 @@ public sealed class NodeEnergy
         // A reading of the whole node asleep holds all that draws there.
         var whole = (node.Measured?.Sleep ?? node.Sleep?.Current)?.Value;
         if (whole is { } asleep)
-            consumers.Add(new("asleep", asleep.Nanoamperes * (1 - awake), asleep.Nanoamperes * (1 - awake)));
+            consumers.Add(new("the node asleep", asleep.Nanoamperes * (1 - awake), asleep.Nanoamperes * (1 - awake)));
         var always = whole is null ? 1 : awake;
         if (node.BoardSupply is null && !node.Writes("board-supply"))
             missing.Add("board-supply");
