@@ -3,6 +3,7 @@ using RadioLint.Findings;
 using RadioLint.Rules.Addressing;
 using RadioLint.Rules.Capacity;
 using RadioLint.Rules.Fleet;
+using RadioLint.Rules.Energy;
 using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
@@ -184,6 +185,16 @@ public static class Catalogue
         new RoundTooLong(),
         new LinkMarginSmall(),
         new NodesTooClose(),
+        // RL7 capacity, energy, range
+        new BatteryTooSmall(),
+        new ListensOnBattery(),
+        new AlwaysOnUndeclared(),
+        new RegulatorEatsBattery(),
+        new StandbyAsleep(),
+        new CeHighIdle(),
+        new LinesFloatAsleep(),
+        new WarnsTooLate(),
+        new ColdCountsHalf(),
         new AmplifierWithoutAntenna(),
         new ReturnWeaker(),
         new AntennaObstructed(),
