@@ -23,7 +23,7 @@ public sealed class RuleProperties
         ("RL4001", "RL4202"), // both ends of a link have a width that no radio has
         ("RL4106", "RL5107"), // what rides back is judged once its packet arrives
         ("RL6001", "RL6105"), // a payload has a length once its types have one
-        ("RL6001", "RL6203"), // and a layout
+        ("RL6001", "RL6202"), ("RL6001", "RL6203"), // payloads are compared once their layout is known
         ("RL6003", "RL8015"), // names of choices are judged once it is known how many bytes they have
     ];
 

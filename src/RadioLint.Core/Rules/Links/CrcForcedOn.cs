@@ -13,16 +13,15 @@ public sealed class CrcForcedOn() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var node in network.DistinctNodes)
+        foreach (var (node, crc, wanted) in CheckLengths.Stated(network, 0))
         {
-            if (node.Air.Crc is not { Value: 0 } crc || !network.Plan.Of(node).HasControlField)
+            if (!network.Plan.Of(node).HasControlField)
                 continue;
-            var wanted = CrcAtPeers.Of(network.Plan.Of(node));
             yield return At(
                 node, crc.Place,
                 $"no CRC is asked for; while a node acknowledges or asks for it, its chip uses one of 1 byte all the same",
-                wanted == "1 byte" ? (FormattableString)$"use `crc: 1 byte`, as the other end has and the chip sends already" : $"use `crc: 2 bytes`, or `1 byte` to state what is on the air now",
-                Offer($"Use {wanted}", crc.Place, wanted));
+                $"use `crc: 2 bytes`, or `1 byte` to state what is on the air now",
+                wanted is null ? [] : [Offer($"Use {wanted}", crc.Place, wanted)]);
         }
     }
 }

@@ -13,16 +13,15 @@ public sealed class CrcOff() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var node in network.DistinctNodes)
+        foreach (var (node, crc, wanted) in CheckLengths.Stated(network, 0))
         {
-            if (node.Air.Crc is not { Value: 0 } crc || network.Plan.Of(node).HasControlField)
+            if (network.Plan.Of(node).HasControlField)
                 continue;
-            var wanted = CrcAtPeers.Of(network.Plan.Of(node));
             yield return At(
                 node, crc.Place,
                 $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
-                $"use `crc: {wanted}`",
-                Offer($"Use {wanted}", crc.Place, wanted));
+                $"use `crc: {wanted ?? "2 bytes"}`",
+                wanted is null ? [] : [Offer($"Use {wanted}", crc.Place, wanted)]);
         }
     }
 }

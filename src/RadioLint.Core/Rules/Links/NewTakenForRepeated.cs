@@ -16,7 +16,7 @@ public sealed class NewTakenForRepeated() : Rule(new(
     {
         foreach (var payload in network.Payloads)
         {
-            if (!payload.HasKnownSize || payload.Fields.IsEmpty || !payload.Fields.All(IsOftenTheSame)
+            if (!payload.HasKnownSize || payload.Fields.IsEmpty || !payload.Fields.All(IsOftenTheSame) || NoSequenceNumber.IsSharedAndAcknowledged(network, payload)
                 || network.HopsOf(payload).FirstOrDefault(hop => hop.IsAcknowledged && !hop.Link.RidesInAcknowledgement) is not { } hop)
             {
                 continue;

@@ -15,10 +15,8 @@ public sealed class OneByteCrc() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var node in network.DistinctNodes)
+        foreach (var (node, crc, wanted) in CheckLengths.Stated(network, 1))
         {
-            if (node.Air.Crc is not { Value: 1 } crc)
-                continue;
             var plan = network.Plan.Of(node);
             var (longest, name) = Longest(plan);
             var guarded = node.Air.AddressWidth?.Value is { } width ? CheckSum.LongestGuarded(width, plan.HasControlField) : int.MaxValue;
@@ -28,7 +26,7 @@ public sealed class OneByteCrc() : Rule(new(
                     ? (FormattableString)$"a CRC of 1 byte finds every 3 wrong bits up to {guarded} bytes of payload with addresses of {node.Air.AddressWidth!.Value} bytes; `{name}` has {longest} on air"
                     : $"a CRC of 1 byte takes 1 in 256 badly damaged packets for good, one of 2 bytes 1 in 65536",
                 $"use `crc: 2 bytes` at both ends",
-                Offer("Use 2 bytes", crc.Place, "2 bytes")) with
+                wanted == "2 bytes" ? [Offer("Use 2 bytes", crc.Place, wanted)] : []) with
             {
                 Severity = longest > guarded ? Severity.Warning : Severity.Info,
                 // Noise passes a short address often whatever the check sum: there RL4007 has its own say.

@@ -1,5 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Radio;
 
 namespace RadioLint.Rules.Payloads;
 
@@ -14,7 +15,7 @@ public sealed class NoSequenceNumber() : Rule(new(
         // A field that did not read may be the one.
         foreach (var payload in network.Payloads.Where(payload => payload is { IsComplete: true, Fields.IsEmpty: false } && payload.Fields.All(field => field.Role != "sequence")))
         {
-            if (network.HopsOf(payload).Where(hop => !hop.Link.RidesInAcknowledgement).Select(hop => Reason(network, hop)).FirstOrDefault(one => one is not null) is not var (hop, reason))
+            if (IsSharedAndAcknowledged(network, payload) || network.HopsOf(payload).Select(hop => Reason(network, hop)).FirstOrDefault(one => one is not null) is not var (hop, reason))
                 continue;
             yield return At(
                 payload.NamePlace,
@@ -30,13 +31,21 @@ public sealed class NoSequenceNumber() : Rule(new(
         }
     }
 
+    /// <summary>True where RL4204 speaks of what is missing, with more at stake.</summary>
+    public static bool IsSharedAndAcknowledged(Network network, Payload payload) =>
+        network.HopsOf(payload).Any(hop => hop.IsAcknowledged && !hop.Link.RidesInAcknowledgement && SharedPipe(network, hop) is not null);
+
     private static (Hop Hop, string Reason)? Reason(Network network, Hop hop)
     {
+        if (hop.Link.RidesInAcknowledgement)
+            return null;
         if (hop.IsAcknowledged)
             return (hop, $"`{hop.Sender.Label}` sends it again when an acknowledgement is lost: `{hop.Receiver.Label}` cannot tell that from a new one");
-        var pipe = network.Plan.Of(hop.Receiver).Pipes.FirstOrDefault(open => open.Number == hop.Pipe);
-        return pipe is not null && pipe.Hops.Any(other => other.Sender != hop.Sender)
+        return SharedPipe(network, hop) is { } pipe
             ? (hop, FormattableString.Invariant($"several nodes send to pipe {pipe.Number} of `{hop.Receiver.Label}`: what is lost, or comes twice, cannot be told"))
             : null;
     }
+
+    private static OpenPipe? SharedPipe(Network network, Hop hop) =>
+        network.Plan.Of(hop.Receiver).Pipes.FirstOrDefault(open => open.Number == hop.Pipe) is { } pipe && pipe.Hops.Any(other => other.Sender != hop.Sender) ? pipe : null;
 }
