@@ -13,29 +13,11 @@ public sealed class GroundsApart() : Rule(new(
         foreach (var node in network.DistinctNodes)
         {
             var apart = new[] { node.Supply, node.BoardSupply }.Select(supply => supply?.SeparateGround).FirstOrDefault(ground => ground?.Value == true);
-            if (apart is not null)
-            {
-                yield return At(
-                    node, apart.Place, $"the radio of `{node.Label}` and its controller have separate grounds: no signal between them has a level",
-                    $"add a wire from the radio's GND to the controller's GND and state `ground: common`", Offer("Add the ground wire and state it", apart.Place, "common"));
-            }
-            else if (node is { Supply: { SeparateGround: null } supply, BoardSupply: { SeparateGround: null } board } && Source(supply) is { } radio && Source(board) is { } controller && radio != controller)
-            {
-                yield return Waits(node, "supply.ground");
-            }
+            if (apart is null)
+                continue;
+            yield return At(
+                node, apart.Place, $"the radio of `{node.Label}` and its controller have separate grounds: no signal between them has a level",
+                $"add a wire from the radio's GND to the controller's GND and state `ground: common`", Offer("Add the ground wire and state it", apart.Place, "common"));
         }
     }
-
-    // Where the chain begins, as far as it is said; boards and adapters hang on the controller's own supply.
-    private static SupplySource? Source(Model.Supply supply) => supply.From?.Value switch
-    {
-        SupplySource.Battery or SupplySource.Usb or SupplySource.Mains or SupplySource.Bench => supply.From.Value,
-        SupplySource.Adapter or SupplySource.Regulator or SupplySource.Converter => supply.Input?.Value switch
-        {
-            { Supply: { } inner } => Source(inner),
-            { Source: { } source } => source,
-            _ => null,
-        },
-        _ => null,
-    };
 }

@@ -12,14 +12,10 @@ public sealed class ModuleHeaderUnclear() : Rule(new(
     {
         foreach (var node in network.DistinctNodes)
         {
-            var adapter = node.Supply?.From?.Value is SupplySource.Adapter ? ModuleKinds.Find("adapter") : null;
+            // Who states no header may mean the air alone: nothing is known to be wrong then.
             if (node.Radio.Header is not { } header)
-            {
-                // An adapter takes one kind only, which answers the question.
-                if (adapter is null && !node.IsExternal)
-                    yield return Waits(node, "radio.header");
                 continue;
-            }
+            var adapter = node.Supply?.From?.Value is SupplySource.Adapter ? ModuleKinds.Find("adapter") : null;
             var module = ModuleKinds.Of(header.Value);
             if (adapter?.Header is { } taken && taken != module.Name)
             {
