@@ -26,6 +26,15 @@ public sealed record CheckOptions
 
     /// <summary>Severities from the command line; they win over all others.</summary>
     public ImmutableDictionary<string, Severity> Severities { get; init; } = ImmutableDictionary<string, Severity>.Empty;
+
+    /// <summary>Other networks of the manifest's site.</summary>
+    public ImmutableArray<SiteNetwork> AtSite { get; init; } = ImmutableArray<SiteNetwork>.Empty;
+
+    /// <summary>
+    /// Told of each piece of work when it is done, with how many findings it noticed: <see cref="Linter.ReadingWork"/>, each rule's ID, <see cref="Linter.SettlingWork"/>.
+    /// For whoever measures: nothing here looks at a clock, and no result depends on it.
+    /// </summary>
+    public Action<string, int>? Done { get; init; }
 }
 
 /// <summary>The record that `emit` keeps beside a manifest.</summary>
@@ -42,38 +51,60 @@ public sealed record CheckResult(ImmutableArray<Finding> Findings, Network? Netw
     public Severity Worst => Findings.IsEmpty ? Severity.Silent : Findings.Max(finding => finding.Severity);
 }
 
+/// <summary>A manifest between reading and judging.</summary>
+/// <param name="Findings">What was noticed while reading; judging adds to it.</param>
+/// <param name="Network">Null when it could not be read far enough.</param>
+public sealed record ReadManifest(List<Finding> Findings, Network? Network);
+
 /// <summary>The entry point: a manifest in, findings and the network out. Pure: the same input gives the same result.</summary>
 public static class Linter
 {
+    /// <summary>From text to the network, register plan included.</summary>
+    public const string ReadingWork = "reading";
+
+    /// <summary>From all that was noticed to what is told: allowances, severities, order.</summary>
+    public const string SettlingWork = "settling";
+
     /// <summary>Checks a manifest given as bytes; faults of encoding and size are findings.</summary>
     public static CheckResult Check(string name, byte[] bytes, CheckOptions? options = null)
     {
-        var findings = new List<Finding>();
-        return FileText.Decode(name, bytes, findings) is { } source
-            ? Check(source, options)
-            : new(ImmutableArray.CreateRange(findings), null);
+        options ??= new();
+        return Judge(Open(name, bytes, options), options);
     }
 
     /// <summary>Checks a manifest given as text.</summary>
     public static CheckResult Check(SourceText source, CheckOptions? options = null)
     {
         options ??= new();
+        return Judge(Open(source, [], options), options);
+    }
+
+    /// <summary>The first half of a check, for whoever must know all networks of a site before one is judged.</summary>
+    public static ReadManifest Open(string name, byte[] bytes, CheckOptions options)
+    {
         var findings = new List<Finding>();
-        if (FileText.Refused(source, findings))
-            return new(ImmutableArray.CreateRange(findings), null);
-        var network = ManifestReader.Read(source, options.Include, findings);
+        return FileText.Decode(name, bytes, findings) is { } source ? Open(source, findings, options) : new(findings, null);
+    }
+
+    /// <summary>The second half. A manifest is judged once: what is read is used up.</summary>
+    public static CheckResult Judge(ReadManifest read, CheckOptions options)
+    {
+        var (findings, network) = (read.Findings, read.Network);
         if (network is not null)
         {
+            network.AtSite = options.AtSite;
             network.LacksRecord = options.Record is { Bytes: null };
             network.Record = options.Record is { Name: var name, Bytes: { } bytes } ? new(() => RecordReader.Read(name, bytes)) : null;
-            findings.AddRange(Judge(network));
+            findings.AddRange(Judge(network, options.Done));
         }
         var rules = network?.Rules ?? RuleSettings.None;
         findings.AddRange(ReasonlessAllowance.Check(rules));
         findings.AddRange(UnknownRule.Check(rules));
         findings.AddRange(ExpiredAllowance.Check(rules, options.Today));
         findings.AddRange(LockedRule.Check(rules, LockedRule.Of(rules, options.FolderRules)));
-        return new(Verdict.Settle(findings, rules, options, isWhole: network is not null), network);
+        var told = Verdict.Settle(findings, rules, options, isWhole: network is not null);
+        options.Done?.Invoke(SettlingWork, told.Length);
+        return new(told, network);
     }
 
     /// <summary>Checks a manifest given as text by its own rules alone. Without an options object: its setters are another method to each platform that Core is built for.</summary>
@@ -88,14 +119,23 @@ public static class Linter
         return FileText.Refused(source, findings) ? null : ManifestReader.Read(source, include, findings);
     }
 
-    private static List<Finding> Judge(Network network)
+    private static ReadManifest Open(SourceText source, List<Finding> findings, CheckOptions options)
+    {
+        var network = FileText.Refused(source, findings) ? null : ManifestReader.Read(source, options.Include, findings);
+        options.Done?.Invoke(ReadingWork, findings.Count);
+        return new(findings, network);
+    }
+
+    private static List<Finding> Judge(Network network, Action<string, int>? done)
     {
         var findings = new List<Finding>();
         var waiting = new List<Finding>();
         foreach (var rule in Catalogue.Rules)
         {
+            var before = findings.Count + waiting.Count;
             foreach (var finding in rule.Check(network))
                 (finding.Missing is null ? findings : waiting).Add(finding);
+            done?.Invoke(rule.Descriptor.Id, findings.Count + waiting.Count - before);
         }
         findings.AddRange(MissingFacts.Gather(waiting));
         return findings;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Proof;
 using RadioLint.Model;
 using RadioLint.Tests.Firmware.Support;
 using Xunit;
@@ -27,7 +28,12 @@ public sealed class ProgramsEmulated : IDisposable
     {
         var (output, reports) = await Run(manifest, node, "try", 4);
         Assert.Contains("radio as planned\r\n", output, StringComparison.Ordinal);
-        Assert.Equal(26, reports.Count(report => report.Kind == "reg"));
+        var registers = reports.Where(report => report.Kind == "reg").ToDictionary(report => report.Fields[0], report => report.Fields[1]);
+        Assert.Equal(26, registers.Count);
+        // What the data sheet's tables make of the manifest, by the encoder that knows nothing of the library; STATUS alone is live.
+        var planned = Plan.Read(await File.ReadAllTextAsync(manifest, TestContext.Current.CancellationToken))[node].Registers;
+        Assert.True(planned.Count >= 11);
+        Assert.All(planned, register => Assert.Equal(Convert.ToHexString(register.Value), registers[register.Key.ToString("X2", CultureInfo.InvariantCulture)]));
         // Four seconds, the first of them from the timer's start, which is before the wait after power on.
         Assert.Equal(["1", "2", "3"], reports.Where(report => report.Kind == "beat").Select(report => report.Fields[0]));
         if (node != "bench-top")

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
+using System.Runtime.ExceptionServices;
 using RadioLint.Cli.Files;
 using RadioLint.Cli.Terminal;
-using RadioLint.Emit;
 using RadioLint.Findings;
 using RadioLint.Model;
 
@@ -10,7 +10,11 @@ namespace RadioLint.Cli.Checking;
 /// <summary>What is asked for besides the manifests.</summary>
 /// <param name="Today">The day that `until` is compared with.</param>
 /// <param name="Severities">By rule ID, from the command line.</param>
-internal sealed record CheckTerms(DateTime Today, ImmutableDictionary<string, Severity> Severities);
+internal sealed record CheckTerms(DateTime Today, ImmutableDictionary<string, Severity> Severities)
+{
+    /// <summary>Where what rules cost is added up; null when nobody asks.</summary>
+    public Timings? Timings { get; init; }
+}
 
 /// <summary>How much was looked at.</summary>
 internal readonly record struct Extent(int Networks, int Nodes, int Links, int Rules)
@@ -21,6 +25,8 @@ internal readonly record struct Extent(int Networks, int Nodes, int Links, int R
         Nodes = Nodes + network.Nodes.Length,
         Links = Links + network.Links.Length,
     };
+
+    public Extent And(Extent more) => new(Networks + more.Networks, Nodes + more.Nodes, Links + more.Links, Rules);
 }
 
 /// <summary>What a run over some manifests found.</summary>
@@ -49,7 +55,7 @@ internal sealed record CheckOutcome(ImmutableArray<Finding> Findings, Extent Ext
     public int Count(Severity severity) => Findings.Count(finding => finding.Severity == severity);
 }
 
-/// <summary>Reads manifests with what belongs to them, and checks them one after the other; one that cannot be read does not stop the others.</summary>
+/// <summary>Reads manifests with what belongs to them, and checks them; one that cannot be read does not stop the others.</summary>
 internal sealed class CheckRun(CheckTerms terms, Surroundings around)
 {
     private readonly Dictionary<string, ProjectFile> projects = new(StringComparer.Ordinal);
@@ -57,6 +63,7 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
     private readonly ImmutableArray<Finding>.Builder findings = ImmutableArray.CreateBuilder<Finding>();
     private readonly List<Unread> unread = [];
     private readonly List<string> alsoRead = [];
+    private readonly List<string> asked = [];
     private readonly SortedSet<string> baselines = new(StringComparer.Ordinal);
     private Extent extent = new(0, 0, 0, RadioLint.Rules.Catalogue.OfManifests.Length);
     private int unreadable;
@@ -64,68 +71,122 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
     /// <summary>Files that manifests were judged by or took something from, as findings name them.</summary>
     public IReadOnlyList<string> AlsoRead => alsoRead;
 
+    /// <summary>Full paths of files that manifests asked for, whether they are there or not.</summary>
+    public IReadOnlyList<string> Asked => asked;
+
     /// <summary>Baselines that the folders' `.radiolint.yaml` name, as full paths.</summary>
     public IReadOnlyCollection<string> Baselines => baselines;
 
-    /// <summary>Checks one manifest; what is found joins the outcome. Null when the file cannot be read.</summary>
-    public (byte[] Bytes, CheckResult Result)? Check(ManifestFile file)
+    /// <summary>
+    /// Checks manifests, as many at once as there are processors. Those that name one site know of each other. What is found joins the outcome in the
+    /// order of the files, whichever is ready first.
+    /// </summary>
+    /// <param name="mend">Gives the bytes to check for those of a file; called file by file, in their order.</param>
+    public void CheckAll(IReadOnlyList<ManifestFile> files, Func<ManifestFile, byte[], byte[]>? mend = null)
     {
-        return Bytes(file) is { } bytes ? (bytes, Check(file, bytes)) : null;
+        var checks = files.Select(Prepared).ToList();
+        foreach (var one in mend is null ? [] : checks)
+            one.ReadBytes(mend);
+        AtOnce(checks, one =>
+        {
+            if (mend is null)
+                one.ReadBytes();
+            one.Begin();
+            one.LetGo();
+        });
+        var sites = checks.Select(one => (Check: one, one.OfSite)).Where(one => one.OfSite is not null)
+            .ToLookup(one => one.OfSite!.Site.Value, StringComparer.Ordinal);
+        AtOnce(checks.FindAll(one => one.Waits), one =>
+        {
+            one.End(Others(sites, one));
+            one.LetGo();
+        });
+        foreach (var one in checks)
+            Join(one);
     }
 
-    /// <summary>A manifest's bytes; null when it cannot be read.</summary>
-    public byte[]? Bytes(ManifestFile file) => file.Path is { } path ? Read(file.Name, path) : BoundedReader.Read(around.Input);
-
-    /// <summary>Checks a manifest whose bytes are at hand; what is found joins the outcome.</summary>
+    /// <summary>Checks a manifest whose bytes are at hand, by itself.</summary>
     public CheckResult Check(ManifestFile file, byte[] bytes)
     {
-        var project = ProjectOf(file);
-        var result = Linter.Check(file.Name, bytes, new()
-        {
-            Today = terms.Today,
-            FolderRules = project.Rules,
-            Severities = terms.Severities,
-            Include = new IncludeReader(file, unread, alsoRead).Read,
-            Record = RecordOf(file),
-        });
-        foreach (var finding in result.Findings)
-            Add(finding);
-        if (result.Network is { } network)
-            extent = extent.With(network);
-        else
-            unreadable++;
-        return result;
+        var one = Prepared(file);
+        one.Bytes = bytes;
+        return Finish(one)!;
+    }
+
+    /// <summary>Checks one manifest by itself; what is found joins the outcome. Null when the file cannot be read.</summary>
+    public (byte[] Bytes, CheckResult Result)? Check(ManifestFile file, Func<ManifestFile, byte[], byte[]>? mend = null)
+    {
+        var one = Prepared(file);
+        one.ReadBytes(mend);
+        return Finish(one) is { } result ? (one.Bytes!, result) : null;
     }
 
     /// <summary>All that was found so far.</summary>
     /// <param name="notFound">What could not be read while looking for manifests.</param>
     public CheckOutcome Outcome(IEnumerable<Unread> notFound) => new(findings.ToImmutable(), extent, unreadable, [.. notFound, .. unread]);
 
-    private ProjectFile ProjectOf(ManifestFile file)
+    private CheckResult? Finish(ManifestCheck one)
     {
-        if (ProjectFile.NearestTo(file.Folder, around.Folder) is not { } path)
-            return ProjectFile.None;
-        if (projects.TryGetValue(path, out var known))
-            return known;
-        var shown = file.Path is not null && Path.IsPathRooted(file.Name) ? path : Path.GetRelativePath(around.Folder, path);
-        var name = ManifestFile.Slashes(shown);
-        var project = Read(name, path) is { } bytes ? ProjectFile.Read(name, bytes) : ProjectFile.None;
-        projects.Add(path, project);
-        if (project.Baseline is { } baseline)
-            baselines.Add(Path.GetFullPath(baseline.Value, Path.GetDirectoryName(path)!));
-        alsoRead.Add(name);
-        foreach (var finding in project.Findings.Select(Weigh).Where(finding => finding.Severity is not Severity.Silent).OrderBy(finding => finding.Place.Start))
-            Add(finding);
-        return project;
+        one.Begin();
+        if (one.Waits)
+            one.End([]);
+        Join(one);
+        return one.Result;
     }
 
-    // Not among what is also read: `emit` writes it, and a build that waits for it would never be up to date.
-    private RecordFile? RecordOf(ManifestFile file)
+    private static void AtOnce(List<ManifestCheck> checks, Action<ManifestCheck> work)
     {
-        if (file.Path is null)
-            return null;
-        var (name, path) = (IssueFile.NameFor(file.Name), IssueFile.NameFor(file.Path));
-        return !File.Exists(path) ? new(name, null) : Read(name, path) is { } bytes ? new(name, bytes) : null;
+        // One is the rule, and the machinery for several takes as long as a small check.
+        if (checks.Count == 1)
+        {
+            work(checks[0]);
+            return;
+        }
+        try
+        {
+            Parallel.For(0, checks.Count, at => work(checks[at]));
+        }
+        catch (AggregateException several)
+        {
+            ExceptionDispatchInfo.Throw(several.InnerExceptions[0]);
+        }
+    }
+
+    private static ImmutableArray<SiteNetwork> Others(ILookup<string, (ManifestCheck Check, SiteNetwork? OfSite)> sites, ManifestCheck one) =>
+        [.. sites[one.OfSite!.Site.Value].Where(other => other.Check != one).Select(other => other.OfSite!)];
+
+    private void Join(ManifestCheck one)
+    {
+        unread.AddRange(one.Unread);
+        alsoRead.AddRange(one.AlsoRead);
+        asked.AddRange(one.Asked);
+        foreach (var finding in one.FolderFindings.Concat(one.Result?.Findings ?? []))
+            Add(finding);
+        if (one.Extent is { } more)
+            extent = extent.And(more);
+        else if (one.Result is not null)
+            unreadable++;
+    }
+
+    private ManifestCheck Prepared(ManifestFile file)
+    {
+        var one = new ManifestCheck(file, terms, around);
+        if (ProjectFile.NearestTo(file.Folder, around.Folder) is not { } path)
+            return one;
+        if (projects.TryGetValue(path, out var known))
+        {
+            one.Folder = known;
+            return one;
+        }
+        var shown = file.Path is not null && Path.IsPathRooted(file.Name) ? path : Path.GetRelativePath(around.Folder, path);
+        var name = ManifestFile.Slashes(shown);
+        one.Folder = ReadProject(name, path, one.Unread);
+        projects.Add(path, one.Folder);
+        if (one.Folder.Baseline is { } baseline)
+            baselines.Add(Path.GetFullPath(baseline.Value, Path.GetDirectoryName(path)!));
+        one.AlsoRead.Add(name);
+        one.FolderFindings.AddRange(one.Folder.Findings.Select(Weigh).Where(finding => finding.Severity is not Severity.Silent).OrderBy(finding => finding.Place.Start));
+        return one;
     }
 
     private Finding Weigh(Finding finding) =>
@@ -138,16 +199,16 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
             findings.Add(finding);
     }
 
-    private byte[]? Read(string name, string path)
+    private static ProjectFile ReadProject(string name, string path, List<Unread> unread)
     {
         try
         {
-            return BoundedReader.ReadFile(path);
+            return ProjectFile.Read(name, BoundedReader.ReadFile(path));
         }
         catch (Exception fault) when (Trouble.IsOfFiles(fault))
         {
             unread.Add(new(name, Trouble.Words(fault)));
-            return null;
+            return ProjectFile.None;
         }
     }
 }

@@ -23,10 +23,17 @@ internal sealed class BaselineOptions
         command.Add(adopt);
     }
 
+    /// <summary>The option that writes, where it is given.</summary>
+    public string? Wanted(ParseResult parsed) => parsed.Has(adopt) ? adopt.Name : null;
+
+    /// <summary>Where the baselines lie, or will, as full paths.</summary>
+    public IReadOnlyCollection<string> Paths(ParseResult parsed, IReadOnlyCollection<string> ofFolders, Surroundings around) =>
+        parsed.Only(baseline) is { } file ? [around.FullPath(file)] : ofFolders;
+
     /// <summary>What is left to tell after the baseline has had its say, or has been written.</summary>
     public CheckOutcome Apply(ParseResult parsed, CheckOutcome outcome, IReadOnlyCollection<string> ofFolders, Surroundings around)
     {
-        var named = parsed.Only(baseline) is { } file ? [around.FullPath(file)] : ofFolders;
+        var named = Paths(parsed, ofFolders, around);
         if (parsed.Has(adopt))
             return Adopt(named, outcome, parsed, around);
         foreach (var path in named)

@@ -24,6 +24,9 @@ internal sealed class MendOptions
         command.Add(dryRun);
     }
 
+    /// <summary>The option that mends, where it is given.</summary>
+    public string? Wanted(ParseResult parsed) => new[] { fix, suggested, dryRun }.FirstOrDefault(parsed.Has)?.Name;
+
     /// <summary>Makes the edits that are asked for; null when none are.</summary>
     public Mender? Read(ParseResult parsed, CheckTerms terms, Surroundings around)
     {

@@ -11,7 +11,7 @@ internal static class EffectiveText
     public static void Write(TextWriter output, ManifestFile file, byte[] bytes, CheckResult result)
     {
         // What cannot be read of an included file is among the check's own findings already.
-        var options = new CheckOptions { Include = new IncludeReader(file, [], []).Read };
+        var options = new CheckOptions { Include = new IncludeReader(file, [], [], []).Read };
         if (result.Network is not null && FileText.Decode(file.Name, bytes, new List<Finding>()) is { } source)
             output.Write(EffectiveManifest.Of(source, options));
     }

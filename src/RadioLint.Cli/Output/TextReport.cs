@@ -32,6 +32,14 @@ internal sealed class TextReport(TextWriter output, Paint paint, int? width = nu
         output.WriteLine();
     }
 
+    /// <summary>A finding that is no more, where it stood.</summary>
+    public void WriteGone(Finding finding) =>
+        output.WriteLine($"gone: {Where(finding.Place)}: {Word(finding.Severity)} {finding.Rule.Id}: {Printable.Text(finding.Message)}");
+
+    /// <summary>One line: how much came and went, and how things stand now.</summary>
+    public void WriteChange(Difference difference, CheckOutcome now) =>
+        output.WriteLine(FormattableString.Invariant($"{difference.Came.Length} came, {difference.Went.Length} went; ") + Summary(now));
+
     /// <summary>The last line: how much was looked at, and how much of what weight was found.</summary>
     public void WriteSummary(CheckOutcome outcome) => output.WriteLine(Summary(outcome));
 

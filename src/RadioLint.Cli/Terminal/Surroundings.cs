@@ -19,6 +19,9 @@ internal sealed record Surroundings : IDisposable
     /// <summary>The machine's day; asked once a command, and only when none is given.</summary>
     public required Func<DateTime> Today { get; init; }
 
+    /// <summary>For `--timings` and `--watch`; nothing that is found depends on it.</summary>
+    public TimeProvider Clock { get; init; } = TimeProvider.System;
+
     /// <summary>The width of the terminal that shows the results; null when they go elsewhere.</summary>
     public int? Width { get; init; }
 

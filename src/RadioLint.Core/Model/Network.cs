@@ -28,6 +28,10 @@ public sealed class Network
 
     public Stated<string>? Site { get; init; }
     public Stated<Setting>? Setting { get; init; }
+
+    /// <summary>Other networks that name the same site, where they are checked together.</summary>
+    public ImmutableArray<SiteNetwork> AtSite { get; internal set; } = ImmutableArray<SiteNetwork>.Empty;
+
     public required Air Air { get; init; }
     public required Neighbours Neighbours { get; init; }
     public ImmutableArray<Stated<SurveyFile>> Survey { get; init; } = ImmutableArray<Stated<SurveyFile>>.Empty;

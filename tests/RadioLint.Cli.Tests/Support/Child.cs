@@ -20,12 +20,25 @@ internal sealed record Child(int Status, string Results, string Notes)
     /// <summary>Runs in a shell: `$RADIOLINT` starts the program.</summary>
     public static Child Shell(string folder, string script) => Wait(Start(folder, script));
 
+    /// <summary>Starts it by way of another program, and waits for nothing.</summary>
+    public static Process Begin(string folder, string by, string[] first, string[] args)
+    {
+        var start = new ProcessStartInfo(by, [.. first, Dotnet, Program, .. args])
+        {
+            WorkingDirectory = folder,
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+        };
+        return Process.Start(start)!;
+    }
+
+    private static string Dotnet => Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet";
+
     private static Process Start(string folder, string? script, params string[] args)
     {
-        var dotnet = Environment.ProcessPath is { } path && Path.GetFileNameWithoutExtension(path) == "dotnet" ? path : "dotnet";
         var start = new ProcessStartInfo
         {
-            FileName = script is null ? dotnet : "/bin/sh",
+            FileName = script is null ? Dotnet : "/bin/sh",
             WorkingDirectory = folder,
             RedirectStandardInput = true,
             RedirectStandardOutput = true,
@@ -33,7 +46,7 @@ internal sealed record Child(int Status, string Results, string Notes)
         };
         foreach (var arg in script is null ? [Program, .. args] : (string[])["-c", script])
             start.ArgumentList.Add(arg);
-        start.Environment["RADIOLINT"] = $"{dotnet} {Program}";
+        start.Environment["RADIOLINT"] = $"{Dotnet} {Program}";
         return Process.Start(start)!;
     }
 

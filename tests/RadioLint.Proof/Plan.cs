@@ -1,0 +1,54 @@
+namespace Proof;
+
+/// <summary>A network's hops with their addresses and pipes, and what every node makes of them.</summary>
+public sealed class Plan
+{
+    private readonly List<HopSketch> hops;
+    private readonly Dictionary<NodeSketch, List<OpenPipeSketch>> pipes;
+    private readonly Dictionary<NodeSketch, int> delays;
+
+    private Plan(NetworkSketch network)
+    {
+        Network = network;
+        hops = [.. network.Links.SelectMany(link => link.From.SelectMany(sender => link.To.Where(to => to != sender).Select(to => new HopSketch(link, sender, to))))];
+        foreach (var back in hops.Where(hop => hop.Link.RidesBack))
+        {
+            back.Carrier = hops.Find(hop => !hop.Link.RidesBack && hop.Sender == back.Receiver && hop.Receiver == back.Sender);
+            back.Carrier?.Riders.Add(back);
+        }
+        pipes = Routes.Of(network, hops);
+        delays = Repeats.Of(hops);
+    }
+
+    public NetworkSketch Network { get; }
+
+    /// <summary>The expectations of every node, by name.</summary>
+    public static Dictionary<string, Expected> Read(string manifest)
+    {
+        var plan = new Plan(Manifest.Read(manifest));
+        return plan.Network.Nodes.ToDictionary(node => node.Name, node => Expected.Of(plan.Of(node)), StringComparer.Ordinal);
+    }
+
+    private NodePlanSketch Of(NodeSketch node) => new(
+        node,
+        [
+            .. hops.Where(hop => hop.Sender == node && !hop.Link.RidesBack)
+                .OrderBy(hop => hop.Link.Broadcasts).ThenBy(hop => !hop.IsAcknowledged).ThenBy(hop => hop.Receiver.Name, Names.Natural).ThenBy(hop => hop.Link.Payload, StringComparer.Ordinal),
+        ],
+        [.. hops.Where(hop => hop.Receiver == node && !hop.Link.RidesBack)],
+        [.. hops.Where(hop => hop.Sender == node && hop.Link.RidesBack)],
+        pipes.GetValueOrDefault(node, []), delays.TryGetValue(node, out var delay) ? delay : null);
+}
+
+/// <summary>One node's part. Conditions are those of the data sheet for what the node does on the air.</summary>
+/// <param name="Sends">Its packets, the one that the image is set up for first.</param>
+/// <param name="Returns">What it puts into acknowledgements.</param>
+internal sealed record NodePlanSketch(
+    NodeSketch Node, List<HopSketch> Sends, List<HopSketch> Receives, List<HopSketch> Returns, List<OpenPipeSketch> Pipes, int? Delay)
+{
+    public bool Listens => Pipes.Count > 0;
+    public bool WantsAnswers => Sends.Exists(hop => hop.IsAcknowledged);
+
+    public bool ClosesPipe0 => Node.Pipes?.Any(pipe => pipe is { Number: 0, Address: null }) ?? false;
+    public OpenPipeSketch? OwnPipe0 => Pipes.Find(pipe => pipe.Number == 0);
+}
