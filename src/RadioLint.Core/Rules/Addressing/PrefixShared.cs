@@ -48,7 +48,7 @@ public sealed class PrefixShared() : Rule(new(
             edits.Count > 0 ? [Offer($"Use the generated prefix for `{node.Label}`", edits)] : []) with
         {
             Severity = other.Rate?.Value.Rate is null ? Severity.Warning : Severity.Error,
-            Related = See(ours.Place.FirstLine, $"`{ours.Owner}` answers to `{ours.Address}` because of this"),
+            Related = See(ours.Place.FirstLine, $"`{ours.Address}` belongs to this"),
         };
     }
 

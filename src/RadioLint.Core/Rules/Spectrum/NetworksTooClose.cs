@@ -17,9 +17,11 @@ public sealed class NetworksTooClose() : Rule(new(
     {
         if (network.Neighbours.Networks.IsEmpty)
             yield break;
-        foreach (var node in OpenChannels.Airs(network))
+        foreach (var node in network.DistinctNodes)
         {
-            var own = new NetworkOnAir(node.Part!.Channel.Carrier(node.Air.ChosenChannel!.Value), node.Air.ChosenRate, ImmutableArray<AddressOnAir>.Empty);
+            if (node is not { Part: { } part, Air: { ChosenChannel: { } number, ChosenRate: { } rate } })
+                continue;
+            var own = new NetworkOnAir(part.Channel.Carrier(number), rate, ImmutableArray<AddressOnAir>.Empty);
             foreach (var other in network.Neighbours.Networks)
             {
                 if (OpenChannels.OnAir(node, other.Value) is { } air && Coexistence.IsTooClose(own, air))
