@@ -22,13 +22,11 @@ internal sealed record JudgedHop(Hop Hop, DataRate Rate, bool Returns)
     }
 
     /// <summary>
-    /// The keys that are missing for a budget, each with the node that would state it. Ends without anything to radiate with are left out: RL7203
-    /// speaks of them, or they are on a bench.
+    /// The keys that are missing for a budget, each with the node that would state it. Who states no distance asks for no estimate. Ends without
+    /// anything to radiate with are left out: RL7203 speaks of them, or they are on a bench.
     /// </summary>
     public IEnumerable<(Node Node, string Key)> Missing()
     {
-        if (Hop.Link.Distance is null)
-            yield return (Hop.Sender, "links.distance");
         foreach (var node in new[] { Hop.Sender, Hop.Receiver })
         {
             if (node.Radio.Antenna is null)
@@ -54,7 +52,8 @@ internal sealed record JudgedHop(Hop Hop, DataRate Rate, bool Returns)
         }
     }
 
-    public bool Radiates => HasAntenna(Hop.Sender) && HasAntenna(Hop.Receiver);
+    /// <summary>True where the link states a distance and both ends have something to radiate with.</summary>
+    public bool HasPath => Hop.Link.Distance is not null && HasAntenna(Hop.Sender) && HasAntenna(Hop.Receiver);
 
     /// <summary>Both directions over a path, the way out first; the way back only where something returns.</summary>
     public IEnumerable<(Node From, Node To, LinkBudget Budget)> Directions(Gain loss)

@@ -18,7 +18,7 @@ public sealed class LinkMarginSmall() : Rule(new(
     {
         foreach (var judged in JudgedHop.Of(network))
         {
-            if (!judged.Radiates)
+            if (!judged.HasPath)
                 continue;
             var missing = judged.Missing().ToList();
             if (missing.Count == 0 && (judged.Hop.Link.Setting ?? network.Setting) is { Value: Setting.Open })

@@ -17,7 +17,7 @@ public sealed class NodesTooClose() : Rule(new(
     {
         foreach (var judged in JudgedHop.Of(network))
         {
-            if (!judged.Radiates)
+            if (!judged.HasPath)
                 continue;
             var missing = judged.Missing().ToList();
             foreach (var (node, key) in missing)

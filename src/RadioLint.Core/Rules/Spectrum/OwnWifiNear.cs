@@ -15,12 +15,9 @@ public sealed class OwnWifiNear() : Rule(new(
     {
         foreach (var node in network.DistinctNodes)
         {
+            // Who states no channel has not said that Wi-Fi is used.
             if (node.Wifi is not { Value: { } own })
-            {
-                if (node.Wifi is null && (node.Board?.Draws.Any(draw => draw.Mode.Contains("Wi-Fi")) ?? false))
-                    yield return Waits(node, "wifi");
                 continue;
-            }
             if (node is not { Part: { } part, Air: { Channel: { } channel, ChosenChannel: { } number, ChosenRate: { } rate } }
                 || NeighbourPlans.Wifi.Occupied(new(own, null, null, null)) is not { } used || Best(part.Interference.Blocker, rate) is not { } best)
             {
