@@ -23,7 +23,7 @@ public sealed class PacketsTakenForCopies() : Rule(new(
                 $"{shared.Senders()} send `{shared.Payload.Name}` with acknowledgement to pipe {shared.Pipe.Number} of `{shared.Receiver.Label}`, and packets of equal content are told apart by 2 bits alone: the chip takes some for copies and drops them",
                 $"add a field `sequence: uint8` that each sender counts up",
                 shared.WithFields("sequence") is { } edit ? [Offer("Add sequence; packets get longer", [edit])] : []) with
-            { Related = shared.Links };
+            { Subject = shared.Payload, Related = shared.Links };
         }
     }
 }

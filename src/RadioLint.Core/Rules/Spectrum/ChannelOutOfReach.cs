@@ -1,5 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Spectrum;
 
@@ -14,12 +15,11 @@ public sealed class ChannelOutOfReach() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var node in network.DistinctNodes)
+        // One line may be the cause for several parts: the first node by name is told of, whatever the order of the file.
+        foreach (var node in network.DistinctNodes.Where(node => node is { Air.ChosenChannel: { } chosen, Part.Channel: var channel } && (chosen < channel.First || chosen > channel.Last))
+            .OrderBy(node => node.Name, NaturalOrder.Instance))
         {
-            if (node is not { Air.Channel: { Value.Number: { } number, Place: var place }, Part.Channel: var reach })
-                continue;
-            if (number >= reach.First && number <= reach.Last)
-                continue;
+            var (number, place, reach) = (node.Air.ChosenChannel!.Value, node.Air.Channel!.Place, node.Part!.Channel);
             // Never one that the region does not open, though the chip could tune it.
             var nearest = OpenChannels.Nearest(OpenChannels.For(network, node, node.Air.ChosenRate), number);
             yield return At(
