@@ -43,6 +43,7 @@ internal static class BoardBuilder
             AlwaysOn = settings.Written(BoardKeys.AlwaysOn) is { } parts
                 ? start.AlwaysOn.AddRange(parts.Value.Select(part => (part.Name.Text, part.Value.Value)))
                 : start.AlwaysOn,
+            StatesAlwaysOn = start.StatesAlwaysOn || settings.Written(BoardKeys.AlwaysOn) is not null,
             Removed = settings.Written(BoardKeys.Removed) is { } removed ? start.Removed.AddRange(removed.Value) : start.Removed,
         };
     }

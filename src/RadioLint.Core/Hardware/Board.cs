@@ -211,6 +211,9 @@ public sealed record Board(string Name)
     public BoardRail? Rail3V3 { get; init; }
     public BoardRail? Rail5V { get; init; }
     public ImmutableArray<(string Part, Current Current)> AlwaysOn { get; init; } = ImmutableArray<(string, Current)>.Empty;
+    /// <summary>True when `always-on` is written, if only to say that there is nothing.</summary>
+    public bool StatesAlwaysOn { get; init; }
+
     public ImmutableArray<Stated<string>> Removed { get; init; } = ImmutableArray<Stated<string>>.Empty;
 
     public bool IsLinux => Family.StartsWith("Linux", StringComparison.Ordinal);

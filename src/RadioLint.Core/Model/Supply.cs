@@ -29,7 +29,11 @@ public sealed record Capacitor(Capacitance Value, string Kind)
 }
 
 /// <summary>Something else on the same rail.</summary>
-public sealed record OtherLoad(string Name, string Kind, Current? Peak, Current? Average);
+public sealed record OtherLoad(string Name, string Kind, Current? Peak, Current? Average)
+{
+    /// <summary>Where its name stands.</summary>
+    public Place NamePlace { get; init; }
+}
 
 /// <summary>What comes into a regulator: a voltage, a kind of source, or another supply.</summary>
 public sealed record SupplyInput(Voltage? Voltage, SupplySource? Source, Supply? Supply);

@@ -12,17 +12,20 @@ public static class PeakCurrent
     /// The radio's: sending at its step, front end included, or receiving, whichever is larger (nRF24L01+ Product Specification 1.0,
     /// Table 4; modules by their own sheets). Null while part, power, rate or front end are not known.
     /// </summary>
-    public static Current? OfRadio(Node node)
-    {
-        if (node.Part is not { } part || node.Power is not { } power || part.Step(power.Value) is not { } step || node.Air.ChosenRate is not { } rate
-            || part.Rate(rate) is not { } at || (node.Radio.FrontEnd is not null && node.FrontEnd is null))
-        {
-            return null;
-        }
-        var sending = node.FrontEnd?.SendingDraw(step.Draws) ?? step.Draws;
-        var receiving = node.FrontEnd?.ListeningDraw(at.Receive.Value) ?? at.Receive.Value;
-        return sending > receiving ? sending : receiving;
-    }
+    public static Current? OfRadio(Node node) =>
+        Sending(node) is { } sending && Receiving(node) is { } receiving ? sending > receiving ? sending : receiving : null;
+
+    /// <summary>While it sends, front end included. Null while part, power or front end are not known.</summary>
+    public static Current? Sending(Node node) =>
+        node.Part is { } part && node.Power is { } power && part.Step(power.Value) is { } step && (node.Radio.FrontEnd is null || node.FrontEnd is not null)
+            ? node.FrontEnd?.SendingDraw(step.Draws) ?? step.Draws
+            : null;
+
+    /// <summary>While it listens, front end included. Null while part, rate or front end are not known.</summary>
+    public static Current? Receiving(Node node) =>
+        node.Part is { } part && node.Air.ChosenRate is { } rate && part.Rate(rate) is { } at && (node.Radio.FrontEnd is null || node.FrontEnd is not null)
+            ? node.FrontEnd?.ListeningDraw(at.Receive.Value) ?? at.Receive.Value
+            : null;
 
     /// <summary>
     /// The controller's: what its maker asks of the supply where the chip has Wi-Fi and `wifi` is not `none`, else the highest current
@@ -47,13 +50,15 @@ public static class PeakCurrent
     }
 
     // `active 16 MHz` does not count on a board that runs at 8 MHz.
-    private static bool IsFaster(string mode, Frequency? clock)
+    private static bool IsFaster(string mode, Frequency? clock) => clock is not null && ModeClock(mode) > clock;
+
+    /// <summary>The clock in a mode's name, in whole megahertz: `active 16 MHz`; null where it names none.</summary>
+    internal static Frequency? ModeClock(string mode)
     {
         var unit = mode.IndexOf(" MHz", StringComparison.Ordinal);
-        if (unit < 0 || clock is null)
-            return false;
+        if (unit <= 0)
+            return null;
         var start = mode.LastIndexOf(' ', unit - 1) + 1;
-        return long.TryParse(mode.Substring(start, unit - start), NumberStyles.None, CultureInfo.InvariantCulture, out var megahertz)
-            && Frequency.FromMegahertz(megahertz) > clock.Value;
+        return long.TryParse(mode.Substring(start, unit - start), NumberStyles.None, CultureInfo.InvariantCulture, out var megahertz) ? Frequency.FromMegahertz(megahertz) : null;
     }
 }

@@ -34,12 +34,15 @@ public static class RadioRail
     };
 
     /// <summary>What comes into a stage, nominally.</summary>
-    public static Voltage? Input(Node node, Supply supply) => supply.Input?.Value switch
+    public static Voltage? Input(Node node, Supply supply) => Incoming(node, supply)?.Nominal;
+
+    /// <summary>What comes into a stage, and how far it may stray.</summary>
+    public static RailVoltage? Incoming(Node node, Supply supply) => supply.Input?.Value switch
     {
-        { Voltage: { } voltage } => voltage,
-        { Supply: { } inner } => Output(node, inner)?.Nominal,
-        { Source: SupplySource.Battery } => Battery(node)?.Nominal,
-        { Source: SupplySource.Usb } => Usb,
+        { Voltage: { } voltage } => RailVoltage.Sharp(voltage),
+        { Supply: { } inner } => Output(node, inner),
+        { Source: SupplySource.Battery } => Battery(node),
+        { Source: SupplySource.Usb } => RailVoltage.Sharp(Usb),
         _ => null,
     };
 

@@ -54,6 +54,13 @@ public static class Quantity
 
     private static bool HasLeadingZero(string digits) => digits.Length > 1 && digits[0] == '0' && digits[1] != '.';
 
+    /// <summary>a x b / c up to the next whole number; more than a manifest can say is the most that it can.</summary>
+    public static long Product(long a, long b, long c) =>
+        (double)a * b / c >= 4e15 ? Whole(decimal.MaxValue) : (long)decimal.Ceiling((decimal)a * b / c);
+
+    /// <summary>The next whole number, and for more than a manifest can say a number as good as endless.</summary>
+    public static long Whole(decimal number) => number >= 4_000_000_000_000_000m ? 4_000_000_000_000_000 : (long)decimal.Round(number);
+
     /// <summary>The whole number of smallest units; false when it is finer than that or too large to hold.</summary>
     public static bool TryScale(decimal number, decimal perUnit, out long whole)
     {

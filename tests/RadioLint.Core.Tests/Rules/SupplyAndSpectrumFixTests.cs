@@ -31,7 +31,7 @@ public sealed class SupplyAndSpectrumFixTests
     }
 
     // The column Auto of these rules offers an edit; each has a fixture whose finding carries one.
-    [Theory, InlineData("RL2009"), InlineData("RL3001"), InlineData("RL3002"), InlineData("RL3003"), InlineData("RL3101"), InlineData("RL3201")]
+    [Theory, InlineData("RL2009"), InlineData("RL2014"), InlineData("RL2015"), InlineData("RL3001"), InlineData("RL3002"), InlineData("RL3003"), InlineData("RL3101"), InlineData("RL3201")]
     public void Edits_are_offered(string rule) => Assert.Contains(
         Fixtures.All().Where(file => file.StartsWith(rule + "/", StringComparison.Ordinal)),
         file => Check(File.ReadAllText(Path.Combine(Fixtures.Rules, file))).Any(finding => finding.Rule.Id == rule && !finding.Fixes.IsEmpty));

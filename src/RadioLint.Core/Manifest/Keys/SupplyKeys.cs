@@ -58,7 +58,7 @@ public static class SupplyKeys
         },
         new SchemaForm.Scalar(null));
 
-    public static readonly Key<string> Pin = new("pin", PinName, "the board's pin: `3V3`, `VCC`, `5V`, `RAW` or a port pin");
+    public static readonly Key<string> Pin = new("pin", PinName, "the board's pin: `3V3`, `VCC`, `5V`, `RAW`, a port pin, or `ISP 2`, the programming header's");
     public static readonly Key<string> Part = new("part", Scalars.Text, "regulator or converter, by part number");
     public static readonly Key<Voltage> Output = new("output", Quantities.Voltage, "output voltage");
 
@@ -125,7 +125,7 @@ public static class SupplyKeys
             Resistors = s.Written(Resistors)?.Value ?? ImmutableArray<Stated<Resistance>>.Empty,
             SeparateGround = s.Written(Ground),
             AlsoFeeds = s.Written(AlsoFeeds) is { } feeds
-                ? ImmutableArray.CreateRange(feeds.Value.Select(load => load.Value.Value with { Name = load.Name.Text }))
+                ? ImmutableArray.CreateRange(feeds.Value.Select(load => load.Value.Value with { Name = load.Name.Text, NamePlace = load.Name.Place }))
                 : ImmutableArray<OtherLoad>.Empty,
         });
 

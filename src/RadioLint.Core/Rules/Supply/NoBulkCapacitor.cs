@@ -10,7 +10,7 @@ public sealed class NoBulkCapacitor() : Rule(new(
     "RL2101", Severity.Warning, "No bulk capacitor at the module",
     "4.7 uF ceramic, the example of nRF24L01+ Product Specification 1.0, 10.4; 10 uF plus 100 nF within 1 cm is common practice, no source", "0.1"))
 {
-    private static readonly Capacitance Least = new(4_700_000);
+    internal static readonly Capacitance Least = new(4_700_000);
 
     public override IEnumerable<Finding> Check(Network network)
     {

@@ -65,7 +65,7 @@ public sealed class SourceTooWeak() : Rule(new(
             { Severity = Severity.Warning };
     }
 
-    private static (Current Most, Place Place, string Name)? LimitOf(Node node, Model.Supply supply)
+    internal static (Current Most, Place Place, string Name)? LimitOf(Node node, Model.Supply supply)
     {
         if (supply.Limit is { } stated)
             return (stated.Value, stated.Place, "`supply`");
