@@ -16,8 +16,8 @@ public sealed class SeveralManifestTests
         var first = CommandRun.Of(folder.Path, "check", "--format", "json").Results;
         for (var run = 0; run < 5; run++)
             Assert.Equal(first, CommandRun.Of(folder.Path, "check", "--format", "json").Results);
-        var files = CommandRun.Of(folder.Path, "check").Results.Split('\n').Where(line => line.Contains(": error RL8014", StringComparison.Ordinal)).Select(line => line.Split(':')[0]);
-        Assert.Equal(Enumerable.Range(1, 59).Select(i => $"{i:00}.radio.yaml"), files);
+        var files = CommandRun.Of(folder.Path, "check").Results.Split('\n').Where(line => line.Contains(": error ", StringComparison.Ordinal)).Select(line => line.Split(':')[0]);
+        Assert.Equal(["0.radio.yaml", .. Enumerable.Range(1, 59).Select(i => $"{i:00}.radio.yaml")], files.Distinct(StringComparer.Ordinal));
     }
 
     [Fact]
