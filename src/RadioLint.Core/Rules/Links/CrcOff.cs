@@ -1,6 +1,7 @@
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Radio;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Links;
 
@@ -14,10 +15,20 @@ public sealed class CrcOff() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
+        // One line may hold for several: the one with the least protection is told, those on no link last.
+        var worst = new Dictionary<Place, (Node Node, int Rank)>();
         foreach (var node in network.DistinctNodes)
         {
             if (node.Air.Crc is not { Value: 0 } crc)
                 continue;
+            var plan = network.Plan.Of(node);
+            var rank = plan.HasControlField ? 1 : plan.Sends.IsEmpty && plan.Receives.IsEmpty ? 2 : 0;
+            if (!worst.TryGetValue(crc.Place, out var other) || rank < other.Rank)
+                worst[crc.Place] = (node, rank);
+        }
+        foreach (var (node, _) in worst.Values)
+        {
+            var crc = node.Air.Crc!;
             var wanted = LengthAtPeers(network.Plan.Of(node)) == 1 ? "1 byte" : "2 bytes";
             yield return At(
                 node, crc.Place,
