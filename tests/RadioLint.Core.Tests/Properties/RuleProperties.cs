@@ -18,6 +18,7 @@ public sealed class RuleProperties
     // What the first hides the second judges once it is mended: it was wrong before and nobody could tell, or it has a finding of its own that is mended next.
     private static readonly HashSet<(string Mended, string Shown)> Reveals =
     [
+        ("RL1002", "RL1011"), // of two on the select input the radio's line moves away, and the other is judged by itself
         ("RL1006", "RL1011"), // a unit that is known has a select input
         ("RL2009", "RL2008"), // enough goes in, and more comes out than is stated
         ("RL4001", "RL4202"), // both ends of a link have a width that no radio has
@@ -90,10 +91,11 @@ public sealed class RuleProperties
     private static List<string> Errors((ImmutableArray<Finding> Findings, Model.Network? Network) result) =>
         [.. result.Findings.Where(finding => finding.Severity is Severity.Error).GroupBy(finding => finding.Rule.Id).SelectMany(group => group.Select((_, i) => string.Create(CultureInfo.InvariantCulture, $"{group.Key} #{i + 1}")))];
 
-    // Where one place concerns several nodes the first speaks for all, and lists go in the order of the manifest: names of nodes and the order of words may differ.
+    // Where one place concerns several nodes the first speaks for all, with its board, and lists go in the order of the manifest: such names and the order of words may
+    // differ.
     private static List<string> Said((ImmutableArray<Finding> Findings, Model.Network? Network) result)
     {
-        var names = result.Network?.Nodes.SelectMany(node => new[] { node.Name, node.Entry, node.Label }).ToHashSet() ?? [];
+        var names = result.Network?.Nodes.SelectMany(node => new[] { node.Name, node.Entry, node.Label, node.Board?.Name ?? "" }).ToHashSet() ?? [];
         return [.. result.Findings.Select(finding => $"{finding.Rule.Id} {finding.Severity} {string.Join(" ", finding.Message.Split(' ').Select(word => names.Contains(word.Trim('`', ',', ';')) ? "NODE" : word.Trim(',', '(', ')')).Order(StringComparer.Ordinal))}")
             .Order(StringComparer.Ordinal)];
     }

@@ -13,14 +13,16 @@ public static class UnknownRule
     public static IEnumerable<Finding> Check(RuleSettings rules)
     {
         var ids = Catalogue.All.Select(rule => rule.Id).ToList();
-        var named = rules.Severities.Select(setting => (setting.Rule.Text, setting.Rule.Place))
-            .Concat(rules.Allowances.Where(entry => entry.Rule is not null).Select(entry => (entry.Rule!.Value, entry.Rule.Place)))
-            .Concat(rules.Locked.Select(entry => (entry.Value, entry.Place)));
-        foreach (var (id, place) in named)
+        // A key stands once: what has a severity already is not proposed for another.
+        var free = ids.Except(rules.Severities.Select(setting => setting.Rule.Text), StringComparer.Ordinal).ToList();
+        var named = rules.Severities.Select(setting => (setting.Rule.Text, setting.Rule.Place, free))
+            .Concat(rules.Allowances.Where(entry => entry.Rule is not null).Select(entry => (entry.Rule!.Value, entry.Rule.Place, ids)))
+            .Concat(rules.Locked.Select(entry => (entry.Value, entry.Place, ids)));
+        foreach (var (id, place, known) in named)
         {
             if (ids.Contains(id, StringComparer.Ordinal))
                 continue;
-            var nearest = Nearest.To(id, ids);
+            var nearest = Nearest.To(id, known);
             yield return new(Rule, place, $"there is no rule `{id}`", nearest is null ? "use an ID from docs/rules/README.md" : $"write `{nearest}`, or remove the entry")
             {
                 Fixes = nearest is null

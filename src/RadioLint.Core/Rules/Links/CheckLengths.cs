@@ -15,7 +15,9 @@ internal static class CheckLengths
             // One line may state it for many nodes: they change together.
             var others = same.SelectMany(node => Peers(network, node)).Where(peer => peer.Air.Crc?.Place != same.Key).Select(peer => network.Plan.Of(peer).CheckBytes ?? 0).Where(length => length > 0).Distinct().ToList();
             var wanted = others.Count == 0 ? "2 bytes" : others.Count > 1 ? null : others[0] == 1 ? "1 byte" : "2 bytes";
-            foreach (var node in same)
+            // A node that nobody talks with has nothing to lose: it is told only where the line holds for no other.
+            var told = same.Where(node => Peers(network, node).Any()).ToList();
+            foreach (var node in told.Count > 0 ? told : [.. same])
                 yield return (node, node.Air.Crc!, wanted);
         }
     }

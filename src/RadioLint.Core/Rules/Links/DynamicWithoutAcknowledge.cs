@@ -57,7 +57,8 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
     private Finding Judge(Network network, Node node, Stated<LengthMode> length, Stated<bool> off, FormattableString message)
     {
         var place = length.IsDefault ? off.Place : length.Place;
-        var map = KeyEdit.Around(off.Place, node.Air.Place, network.Air.Place, node.PipesPlace);
+        var map = KeyEdit.Around(
+            off.Place, [node.Air.Place, network.Air.Place, node.PipesPlace, .. (node.OwnPipes ?? ImmutableArray<OwnPipe>.Empty).Select(pipe => pipe.Place)]);
         var edit = length.IsDefault ? KeyEdit.After(map, off.Place, "payload-length", "exact") : Edit.Value(length.Place, "exact");
         return At(
             node, place, message,
