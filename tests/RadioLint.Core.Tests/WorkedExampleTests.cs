@@ -27,6 +27,7 @@ public sealed class WorkedExampleTests
     [
         ("REG-02", "the level of stray emission is published for the reader; no rule computes emission outside the band"),
         ("REG-04", "field strength: limits are kept as EIRP"),
+        ("REG-05", "RangeExampleTests works the average out; its peak is held by EirpFacts"),
         ("REG-06b", "one limit a region, that of a signal 1 MHz wide"),
         ("REG-09", "listening before sending: the radio cannot"),
         ("REG-10", "medium utilisation needs traffic, which is not judged"),
@@ -96,8 +97,6 @@ public sealed class WorkedExampleTests
         "REG-06a" => Near(row, Bands.For("GB").Limit),
         "REG-07" => Found("GB", 74, "1 Mbps", "radio: { part: nRF24L01+, front-end: E01-ML01DP5, antenna: { kind: external, gain: 2 dBi, cable: 0.5 dB } }")
             .Any(finding => finding.Rule.Id == "RL3101" && finding.Message.Contains($", {row["result"]} dB above the limit of GB, ", StringComparison.Ordinal)),
-        "REG-05" => Near(row, Eirp.Average(
-            new((int)(100 * (Input(row, "conducted_dbm") + Input(row, "gain_dbi")))), new((long)(Input(row, "packets") * Input(row, "packet_us") * 1_000)), new((long)(Input(row, "window_ms") * 1_000_000)))),
         "REG-13a" => row["result"] == Ends(InsideBand("1 Mbps")),
         "REG-13b" => row["result"] == Ends(InsideBand("2 Mbps")),
         "REG-18" => row.Number("result") == Enumerable.Range(0, 126).Count(number => Carrier(number) >= Published.Numbers(row.Input("first_mhz")).Single()),
