@@ -18,6 +18,7 @@ public sealed class RuleProperties
     // What the first hides the second judges once it is mended: it was wrong before and nobody could tell, or it has a finding of its own that is mended next.
     private static readonly HashSet<(string Mended, string Shown)> Reveals =
     [
+        ("RL1002", "RL1011"), // of two on the select input the radio's line moves away, and the other is judged by itself
         ("RL1006", "RL1011"), // a unit that is known has a select input
         ("RL2009", "RL2008"), // enough goes in, and more comes out than is stated
         ("RL4001", "RL4202"), // both ends of a link have a width that no radio has
