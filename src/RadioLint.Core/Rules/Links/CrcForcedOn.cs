@@ -13,7 +13,7 @@ public sealed class CrcForcedOn() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var (node, crc, wanted) in CheckLengths.Stated(network, 0))
+        foreach (var (node, crc, wanted, _) in CheckLengths.Stated(network, 0))
         {
             if (!network.Plan.Of(node).HasControlField)
                 continue;

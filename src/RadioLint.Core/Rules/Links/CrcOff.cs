@@ -13,9 +13,9 @@ public sealed class CrcOff() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var (node, crc, wanted) in CheckLengths.Stated(network, 0))
+        foreach (var (node, crc, wanted, isForced) in CheckLengths.Stated(network, 0))
         {
-            if (network.Plan.Of(node).HasControlField)
+            if (isForced)
                 continue;
             yield return At(
                 node, crc.Place,
