@@ -8,7 +8,11 @@ namespace RadioLint.Rules.Energy;
 /// <summary>RL7106: CE stays high while a sender on cells has nothing to send.</summary>
 public sealed class CeHighIdle() : Rule(new(
     "RL7106", Severity.Warning, "CE high while idle",
-    "standby-I 26 uA with CE low against standby-II 320 uA with CE high (nRF24L01+ Product Specification 1.0, Table 4)", "0.1"))
+    "standby-I 26 uA with CE low against standby-II 320 uA with CE high (nRF24L01+ Product Specification 1.0, Table 4)", "0.1")
+{
+    // It knows what the level costs.
+    Silences = ["RL1021"],
+})
 {
     public override IEnumerable<Finding> Check(Network network)
     {
