@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Rules.Addressing;
 using RadioLint.Rules.Capacity;
+using RadioLint.Rules.Energy;
 using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
@@ -119,6 +120,16 @@ public static class Catalogue
         new RoundTooLong(),
         new LinkMarginSmall(),
         new NodesTooClose(),
+        // RL7 capacity, energy, range
+        new BatteryTooSmall(),
+        new ListensOnBattery(),
+        new AlwaysOnUndeclared(),
+        new RegulatorEatsBattery(),
+        new StandbyAsleep(),
+        new CeHighIdle(),
+        new LinesFloatAsleep(),
+        new WarnsTooLate(),
+        new ColdCountsHalf(),
         new AmplifierWithoutAntenna(),
         new ReturnWeaker(),
         new AntennaObstructed(),
