@@ -113,14 +113,11 @@ public static class Catalogue
         new TextWithoutLength(),
         new PayloadTooLong(),
         new FieldTooSmall(),
-        // RL7 capacity and range
+        // RL7 capacity, energy, range
         new ChannelTooBusy(),
         new SameBeat(),
         new HubTooSlow(),
         new RoundTooLong(),
-        new LinkMarginSmall(),
-        new NodesTooClose(),
-        // RL7 capacity, energy, range
         new BatteryTooSmall(),
         new ListensOnBattery(),
         new AlwaysOnUndeclared(),
@@ -130,6 +127,8 @@ public static class Catalogue
         new LinesFloatAsleep(),
         new WarnsTooLate(),
         new ColdCountsHalf(),
+        new LinkMarginSmall(),
+        new NodesTooClose(),
         new AmplifierWithoutAntenna(),
         new ReturnWeaker(),
         new AntennaObstructed(),
