@@ -179,13 +179,11 @@ public static class Catalogue
         new TimeStampWraps(),
         new CounterTurnsInGap(),
         // RL7 capacity and range
+        // RL7 capacity, energy, range
         new ChannelTooBusy(),
         new SameBeat(),
         new HubTooSlow(),
         new RoundTooLong(),
-        new LinkMarginSmall(),
-        new NodesTooClose(),
-        // RL7 capacity, energy, range
         new BatteryTooSmall(),
         new ListensOnBattery(),
         new AlwaysOnUndeclared(),
@@ -195,6 +193,8 @@ public static class Catalogue
         new LinesFloatAsleep(),
         new WarnsTooLate(),
         new ColdCountsHalf(),
+        new LinkMarginSmall(),
+        new NodesTooClose(),
         new AmplifierWithoutAntenna(),
         new ReturnWeaker(),
         new AntennaObstructed(),
