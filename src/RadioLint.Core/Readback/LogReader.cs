@@ -80,7 +80,8 @@ public sealed class LogReader(string name, Action<ReportedPacket>? packet = null
             tooLong++;
         else if (ReportText.IsIn(line.Text))
             Add(new SourceText(name, line.Text, line.Number));
-        else
+        // Once a report of a register has come, other listings do not count.
+        else if (Registers == 0)
             plain.Add(line);
         return true;
     }

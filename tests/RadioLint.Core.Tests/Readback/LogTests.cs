@@ -101,6 +101,34 @@ public sealed class LogTests
     [InlineData("", 0)]
     public void Lines_end_as_in_other_files(string text, int lines) => Assert.Equal(lines, Logs.Read("log", text).Lines);
 
+    // Every form of listing and the reports, with characters taken out, put in and exchanged: answered, and each place is one of the log's.
+    [Fact]
+    public void Damaged_logs_are_answered()
+    {
+        const string put = "0123456789ABCDEFx =:{},\n*/-[]rl\u00e9\u2028";
+        var random = new Random(74);
+        var logs = PlainFormTests.Forms().Select(row => row.Data.Item2).Append(Logs.Listing("hall", Logs.Configured("hall"))).ToList();
+        for (var i = 0; i < 3_000; i++)
+        {
+            var text = logs[i % logs.Count].ToCharArray().ToList();
+            for (var edits = random.Next(1, 30); edits > 0; edits--)
+            {
+                var at = random.Next(text.Count);
+                if (random.Next(3) == 0)
+                    text.RemoveAt(at);
+                else
+                    text[at] = put[random.Next(put.Length)];
+            }
+            var log = string.Concat(text);
+            var lines = log.Count(c => c is '\n' or '\r') + 1;
+            foreach (var finding in Logs.Judge("log", log, "hall").Judgement.Findings)
+            {
+                Assert.InRange(finding.Place.From.Line, 1, lines);
+                Assert.True(finding.Place.End <= finding.Place.Source.Text.Length);
+            }
+        }
+    }
+
     // Iot.Device.Bindings 4.2.0 against the data sheet, as its behaviours were noted when it drove the chip model.
     [Theory]
     [InlineData("RF_SETUP 02", "RL5902", "1 Mbps, planned 2 Mbps; bit 1 is set instead of bit 3")]
