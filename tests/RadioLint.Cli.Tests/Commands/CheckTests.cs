@@ -58,7 +58,7 @@ public sealed class CheckTests
     {
         using var folder = new TemporaryFolder();
         folder.Write(".radiolint.yaml", "rules: { RL8014: error }\n");
-        folder.Write("site/.radiolint.yaml", "rules: { RL8014: info, RL3020: error }\nbaseline: known.json\nbasline: x\n");
+        folder.Write("site/.radiolint.yaml", "rules: { RL8014: info, RL0: error }\nbaseline: known.json\nbasline: x\n");
         folder.Write("site/deep/x.radio.yaml", "radiolint: 1\nnetwork: x\n");
         folder.Write("site/y.radio.yaml", "radiolint: 1\nnetwork: y\n");
         Snapshot.Matches("check-project-file", CommandRun.Of(folder.At("site/deep"), "check", "..").ToString());
