@@ -67,7 +67,7 @@ public sealed class HostPackageTests(Packed packed)
         var (status, output) = await consumer.Build("host", "radiolint");
         Assert.NotEqual(0, status);
         string Printed(string place, string rest) => $"{consumer.At("host/mistakes.radio.yaml")}({place}): {rest}";
-        Assert.Contains(Printed("6,12", "error RL3002: channel 90 at 250 kbps reaches 7.05 MHz above the band of GB"), output, StringComparison.Ordinal);
+        Assert.Contains(Printed("6,12", "error RL3002: channel 90 at 1 Mbps reaches 7.15 MHz above the band of GB"), output, StringComparison.Ordinal);
         Assert.Contains(Printed("26,21", "error RL2101: "), output, StringComparison.Ordinal);
         Assert.DoesNotContain("RL1202", output, StringComparison.Ordinal);
         Assert.DoesNotContain("RL3101", output, StringComparison.Ordinal);

@@ -1,5 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Radio;
 
 namespace RadioLint.Rules.Addressing;
 
@@ -17,12 +18,19 @@ public sealed class AddressWidthNotOffered() : Rule(new(
         {
             if (node.Air.AddressWidth is not { Value: < Address.Narrowest or > Address.Widest } width)
                 continue;
+            var wanted = Written(network.Plan.Of(node)) ?? Address.Widest;
             yield return At(
                 node, width.Place,
                 $"addresses of {width.Value} bytes, but the radio takes {Address.Narrowest} to {Address.Widest}",
-                $"use {Address.Widest} bytes, which let through the least noise",
-                Offer($"Use {Address.Widest} bytes", width.Place, FormattableString.Invariant($"{Address.Widest}"))) with
+                wanted == Address.Widest
+                    ? (FormattableString)$"use {Address.Widest} bytes, which let through the least noise"
+                    : $"use {wanted} bytes, as many as the addresses of its links have",
+                Offer($"Use {wanted} bytes", width.Place, FormattableString.Invariant($"{wanted}"))) with
             { Subject = width.Place };
         }
     }
+
+    // What its links write already; null where they write none that a radio takes.
+    private static int? Written(NodePlan plan) => plan.Sends.Concat(plan.Receives)
+        .Select(hop => hop.Link.Address?.Value.Address?.Width).FirstOrDefault(width => width is >= Address.Narrowest and <= Address.Widest);
 }

@@ -114,11 +114,15 @@ public sealed class EndsDiffer() : Rule(new(
         // Somebody else's node cannot be changed here.
         public IEnumerable<Fix> Aligned()
         {
-            if (!OddNode.IsExternal && Differences.TrueForAll(one => Odd(one).IsWritten && Even(one).InManifest is not null))
+            if (!OddNode.IsExternal && IsSound(EvenNode) && Differences.TrueForAll(one => Odd(one).IsWritten && Even(one).InManifest is not null))
                 yield return Offer($"Give `{OddNode.Label}` the values of `{EvenNode.Label}`", Differences.Select(one => Edit.Value(Odd(one).Place, Even(one).InManifest!)));
-            else if (!EvenNode.IsExternal && Differences.TrueForAll(one => Even(one).IsWritten && Odd(one).InManifest is not null))
+            else if (!EvenNode.IsExternal && IsSound(OddNode) && Differences.TrueForAll(one => Even(one).IsWritten && Odd(one).InManifest is not null))
                 yield return Offer($"Give `{EvenNode.Label}` the values of `{OddNode.Label}`", Differences.Select(one => Edit.Value(Even(one).Place, Odd(one).InManifest!)));
         }
+
+        // What no radio takes is not copied (RL3001, RL4001).
+        private static bool IsSound(Node node) => node.Air.AddressWidth is not { Value: < Address.Narrowest or > Address.Widest }
+            && (node.Part is not { } part || node.Air.ChosenChannel is not { } channel || (channel >= part.Channel.First && channel <= part.Channel.Last));
 
         private static int Degree(Network network, Node node) => network.Plan.Of(node).Sends.Length + network.Plan.Of(node).Receives.Length;
 

@@ -52,7 +52,7 @@ public sealed class NobodyListens() : Rule(new(
             hop, place,
             $"`{hop.Receiver.Label}` does not listen at `{address}`{hint}",
             $"send to an address that one of its pipes holds: {string.Join(", ", pipes.Where(pipe => pipe.Address is not null).Select(pipe => $"`{pipe.Address}`"))}",
-            nearest is null || hop.Link.Address is null ? [] : [Offer(FormattableString.Invariant($"Send to {nearest.Address} of pipe {nearest.Number}"), place, $"{nearest.Address}")]) with
+            nearest is null || hop.Link.Address is null || !HoldsWhatIsWritten(hop.Receiver, nearest) ? [] : [Offer(FormattableString.Invariant($"Send to {nearest.Address} of pipe {nearest.Number}"), place, $"{nearest.Address}")]) with
         { Related = See(hop.Receiver.PipesPlace, $"the pipes of {hop.Receiver.Label} are here") };
     }
 
@@ -67,6 +67,9 @@ public sealed class NobodyListens() : Rule(new(
             free is { } one ? [Offer(FormattableString.Invariant($"Use pipe {one}"), hop.Link.Pipe.Place, FormattableString.Invariant($"{one}"))] : []) with
         { Related = See(holder.Hops[0].Link.Pipe?.Place ?? holder.Hops[0].Link.ToPlace, $"the other link is here") };
     }
+
+    // A pipe of 2 to 5 that is written with bytes that it cannot hold is RL4101's.
+    private static bool HoldsWhatIsWritten(Node receiver, OpenPipe pipe) => receiver.OwnPipes!.Value.First(own => own.Number == pipe.Number).Address?.Value.Address is not { Width: > 1 } written || written.Equals(pipe.Address);
 
     private static bool IsMirrored(Address one, Address other) => one.RegisterBytes.AsSpan().SequenceEqual(other.AirBytes.AsSpan());
 

@@ -67,7 +67,10 @@ public sealed class PipeNotEnabled() : Rule(new(
     private static string? AddressFor(Network network, Hop hop, ImmutableArray<OwnPipe> own, int number)
     {
         var lead = own.FirstOrDefault(pipe => pipe is { Number: 1, IsClosed: false })?.Address?.Value.Address;
-        var wanted = hop.Link.Address?.Value.Address;
+        var wanted = hop.Link.Address?.Value.Address is { Width: > 0 } written ? written : null;
+        // Pipes that end in the same byte are told apart by nothing (RL4102).
+        if (wanted is not null && own.Any(pipe => !pipe.IsClosed && pipe.Number != number && pipe.Address?.Value.Address is { Width: > 0 } other && other.LowByte == wanted.LowByte))
+            return null;
         if (number < 2)
             return (wanted ?? (hop.Receiver.Air.AddressWidth is { } width ? WrittenAddresses.Fresh(network, hop.Receiver, hop.Sender.Name, width.Value) : null))?.ToString();
         if (lead is null || (wanted is not null && !wanted.Equals(lead.WithLowByte(wanted.LowByte))))

@@ -1,5 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Radio;
 
 namespace RadioLint.Rules.Links;
 
@@ -17,13 +18,18 @@ public sealed class CrcOff() : Rule(new(
         {
             if (node.Air.Crc is not { Value: 0 } crc)
                 continue;
+            var wanted = LengthAtPeers(network.Plan.Of(node)) == 1 ? "1 byte" : "2 bytes";
             yield return At(
                 node, crc.Place,
                 network.Plan.Of(node).HasControlField
                     ? (FormattableString)$"no CRC is asked for; while a pipe acknowledges, the chip uses one of 1 byte all the same"
                     : $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
-                $"use `crc: 2 bytes`",
-                Offer("Use 2 bytes", crc.Place, "2 bytes"));
+                $"use `crc: {wanted}`",
+                Offer($"Use {wanted}", crc.Place, wanted));
         }
     }
+
+    // Both ends must have the same; null where no other end states one.
+    private static int? LengthAtPeers(NodePlan plan) => plan.Sends.Select(hop => hop.Receiver).Concat(plan.Receives.Select(hop => hop.Sender))
+        .Select(peer => peer.Air.Crc?.Value).FirstOrDefault(length => length > 0);
 }

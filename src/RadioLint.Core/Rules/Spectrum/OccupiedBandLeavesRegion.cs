@@ -1,6 +1,7 @@
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Spectrum;
+using RadioLint.Text;
 using RadioLint.Units;
 
 namespace RadioLint.Rules.Spectrum;
@@ -14,6 +15,8 @@ public sealed class OccupiedBandLeavesRegion() : Rule(new(
     public override IEnumerable<Finding> Check(Network network)
     {
         var band = network.Band.Band;
+        // A channel may be stated once for several rates: the one that reaches farthest is told.
+        var farthest = new Dictionary<Place, (Node Node, Frequency Excess, string Side)>();
         foreach (var node in network.DistinctNodes)
         {
             if (node is not { Part: { } part, Air: { Channel: { } channel, ChosenChannel: { } number, ChosenRate: { } rate } }
@@ -22,6 +25,12 @@ public sealed class OccupiedBandLeavesRegion() : Rule(new(
                 continue;
             }
             var (excess, side) = used.High > band.High ? (used.High - band.High, "above") : (band.Low - used.Low, "below");
+            if (!farthest.TryGetValue(channel.Place, out var other) || excess > other.Excess)
+                farthest[channel.Place] = (node, excess, side);
+        }
+        foreach (var (node, excess, side) in farthest.Values)
+        {
+            var (channel, number, rate) = (node.Air.Channel!, node.Air.ChosenChannel!.Value, node.Air.ChosenRate!.Value);
             var nearest = OpenChannels.Nearest(OpenChannels.For(network, node, rate), number);
             yield return At(
                 node, channel.Place,

@@ -25,7 +25,7 @@ public sealed class UnknownPin() : Rule(new(
             foreach (var line in node.Wiring.Lines())
             {
                 if (line is { Pin: null, Tie: PinTie.None, Written: { } name })
-                    yield return Unknown(node, board, name, line.Place) with { Subject = (node, line.Signal) };
+                    yield return Unknown(node, board, name, line.Place, line.Signal) with { Subject = (node, line.Signal) };
             }
             foreach (var (pin, _) in board.Reserved)
             {
@@ -56,14 +56,17 @@ public sealed class UnknownPin() : Rule(new(
         }
     }
 
-    private Finding Unknown(Node node, Board board, string name, Place place)
+    // A slip of the pen led from a pin that is free for this, so no other is proposed.
+    private Finding Unknown(Node node, Board board, string name, Place place, string? signal = null)
     {
-        var nearest = Nearest.To(name, board.PinNames());
+        var taken = FreePins.Taken(node, _ => false);
+        var free = board.Pins.Where(pin => !taken.Contains(pin.Port));
+        var nearest = Nearest.To(name, (signal is null ? free : FreePins.For(node, signal)).SelectMany(pin => pin.Labels.Append(pin.Port)));
         return At(
             node, place, $"{board.Name} has no pin `{name}`",
             nearest is not null
                 ? (FormattableString)$"write `{nearest}`, or another pin of the board"
-                : $"use a pin as printed or by its port, such as {string.Join(", ", board.Pins.Where(pin => pin.State is PinState.Free).Take(4).Select(pin => pin.Label))}",
+                : $"use a pin as printed or by its port, such as {string.Join(", ", free.Where(pin => pin.State is PinState.Free).Take(4).Select(pin => pin.Label))}",
             nearest is null ? [] : [Offer($"Write `{nearest}`", place, nearest)]);
     }
 

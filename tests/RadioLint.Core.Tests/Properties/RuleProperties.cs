@@ -1,0 +1,151 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using RadioLint.Findings;
+using RadioLint.Text;
+using Xunit;
+
+namespace RadioLint.Tests.Properties;
+
+/// <summary>
+/// What holds for every rule on any network: no exception, the same findings whatever the order of nodes and keys, and no fix that makes an error elsewhere.
+/// RADIOLINT_NETWORKS sets how many are drawn, RADIOLINT_SEED the first seed.
+/// </summary>
+public sealed class RuleProperties
+{
+    private const int InCi = 400;
+
+    // What the first hides the second judges once it is mended: it was wrong before and nobody could tell, or it has a finding of its own that is mended next.
+    private static readonly HashSet<(string Mended, string Shown)> Reveals =
+    [
+        ("RL1006", "RL1011"), // a unit that is known has a select input
+        ("RL2009", "RL2008"), // enough goes in, and more comes out than is stated
+        ("RL4001", "RL4202"), // both ends of a link have a width that no radio has
+        ("RL4106", "RL5107"), // what rides back is judged once its packet arrives
+        ("RL6001", "RL6105"), // a payload has a length once its types have one
+        ("RL6003", "RL8015"), // names of choices are judged once it is known how many bytes they have
+    ];
+
+    [Fact]
+    public void Every_rule_answers_and_the_order_of_keys_does_not_matter()
+    {
+        var (clean, wrong, unread) = (0, 0, 0);
+        var faults = new Faults();
+        foreach (var seed in Seeds())
+        {
+            var draw = new NetworkDraw(seed);
+            var root = draw.Next();
+            var text = Trees.Write(root);
+            var found = faults.Guard(seed, text, () => Check(text));
+            if (found is null)
+                continue;
+            _ = found.Value.Network is null ? unread++ : found.Value.Findings.Any(finding => finding.Severity is Severity.Error) ? wrong++ : clean++;
+            var other = Trees.Write((YamlDotNet.RepresentationModel.YamlMappingNode)Trees.Shuffled(root, draw.Below));
+            if (faults.Guard(seed, other, () => Check(other)) is not { } again)
+                continue;
+            var (one, two) = (Said(found.Value), Said(again));
+            if (!one.SequenceEqual(two))
+                faults.Add(seed, $"only before: {string.Join("\n  ", one.Except(two))}\nonly after: {string.Join("\n  ", two.Except(one))}\n{text}\n# in another order\n{other}");
+        }
+        faults.Close(string.Create(CultureInfo.InvariantCulture, $"{clean} without errors, {wrong} with errors, {unread} not read"));
+        Assert.True(clean * 8 > clean + wrong && wrong * 8 > clean + wrong, $"{clean} {wrong} {unread}");
+    }
+
+    [Fact]
+    public void No_fix_makes_an_error_elsewhere()
+    {
+        var (fixes, made) = (0, 0);
+        var faults = new Faults();
+        foreach (var seed in Seeds())
+        {
+            var text = Trees.Write(new NetworkDraw(seed).Next());
+            if (faults.Guard(seed, text, () => Check(text)) is not { Network: not null } before)
+                continue;
+            // What could not be read as meant hides what is judged next; such a fix shows more, and makes nothing.
+            if (before.Findings.Any(finding => finding.Severity is Severity.Error && finding.Rule.Id.StartsWith("RL80", StringComparison.Ordinal)))
+                continue;
+            foreach (var finding in before.Findings)
+            {
+                foreach (var fix in finding.Fixes)
+                {
+                    fixes++;
+                    var mended = Apply(text, fix);
+                    if (faults.Guard(seed, mended, () => Check(mended)) is not { } after)
+                        continue;
+                    var errors = Errors(after).Except(Errors(before)).Where(error => !Reveals.Contains((finding.Rule.Id, error[..6]))).ToList();
+                    if (errors.Count == 0)
+                        continue;
+                    made++;
+                    faults.Add(seed, $"{finding.Rule.Id} {finding.Message}\nfix: {fix.Title}\nmakes: {string.Join("\n  ", errors)}\n{text}\n# mended\n{mended}");
+                }
+            }
+        }
+        faults.Close(string.Create(CultureInfo.InvariantCulture, $"{fixes} fixes tried, {made} made an error"));
+        Assert.True(fixes > 50, $"{fixes}");
+    }
+
+    // IDs that come more often than before: the words may tell another amount.
+    private static List<string> Errors((ImmutableArray<Finding> Findings, Model.Network? Network) result) =>
+        [.. result.Findings.Where(finding => finding.Severity is Severity.Error).GroupBy(finding => finding.Rule.Id).SelectMany(group => group.Select((_, i) => string.Create(CultureInfo.InvariantCulture, $"{group.Key} #{i + 1}")))];
+
+    // Where one place concerns several nodes the first speaks for all, and lists go in the order of the manifest: names of nodes and the order of words may differ.
+    private static List<string> Said((ImmutableArray<Finding> Findings, Model.Network? Network) result)
+    {
+        var names = result.Network?.Nodes.SelectMany(node => new[] { node.Name, node.Entry, node.Label }).ToHashSet() ?? [];
+        return [.. result.Findings.Select(finding => $"{finding.Rule.Id} {finding.Severity} {string.Join(" ", finding.Message.Split(' ').Select(word => names.Contains(word.Trim('`', ',', ';')) ? "NODE" : word.Trim(',', '(', ')')).Order(StringComparer.Ordinal))}")
+            .Order(StringComparer.Ordinal)];
+    }
+
+    private static (ImmutableArray<Finding> Findings, Model.Network? Network) Check(string text)
+    {
+        var result = Linter.Check(new SourceText("draw.radio.yaml", text), new() { Today = new(2026, 6, 1) });
+        return (result.Findings, result.Network);
+    }
+
+    private static string Apply(string text, Fix fix)
+    {
+        foreach (var edit in fix.Edits.OrderByDescending(edit => edit.Place.Start))
+            text = text[..edit.Place.Start] + edit.NewText + text[edit.Place.End..];
+        return text;
+    }
+
+    private static IEnumerable<ulong> Seeds()
+    {
+        var first = (ulong)Setting("RADIOLINT_SEED", 1);
+        return Enumerable.Range(0, (int)Setting("RADIOLINT_NETWORKS", InCi)).Select(i => (first * 1_000_003) + (ulong)i);
+    }
+
+    private static long Setting(string name, long otherwise) =>
+        long.TryParse(Environment.GetEnvironmentVariable(name), NumberStyles.None, CultureInfo.InvariantCulture, out var value) ? value : otherwise;
+
+    private sealed class Faults
+    {
+        private static readonly int Take = (int)Setting("RADIOLINT_SHOWN", 20);
+        private readonly List<string> list = [];
+
+        public void Add(ulong seed, string what) => list.Add(string.Create(CultureInfo.InvariantCulture, $"seed {seed}\n{what}"));
+
+        /// <summary>Null when it failed, which is a fault.</summary>
+        public T? Guard<T>(ulong seed, string text, Func<T> work) where T : struct
+        {
+            try
+            {
+                return work();
+            }
+            catch (Exception fault) when (fault is not OperationCanceledException)
+            {
+                Add(seed, $"{fault}\n{text}");
+                return null;
+            }
+        }
+
+        public void Close(string counts)
+        {
+            TestContext.Current.TestOutputHelper?.WriteLine(counts);
+            var text = new StringBuilder(counts).Append(CultureInfo.InvariantCulture, $", {list.Count} faults\n");
+            foreach (var fault in list.Take(Take))
+                text.Append("---- ").Append(fault).Append('\n');
+            Assert.True(list.Count == 0, text.ToString());
+        }
+    }
+}
