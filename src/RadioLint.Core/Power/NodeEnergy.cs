@@ -56,7 +56,7 @@ public sealed class NodeEnergy
         // A reading of the whole node asleep holds all that draws there.
         var whole = (node.Measured?.Sleep ?? node.Sleep?.Current)?.Value;
         if (whole is { } asleep)
-            consumers.Add(new("asleep", asleep.Nanoamperes * (1 - awake), asleep.Nanoamperes * (1 - awake)));
+            consumers.Add(new("the node asleep", asleep.Nanoamperes * (1 - awake), asleep.Nanoamperes * (1 - awake)));
         var always = whole is null ? 1 : awake;
         if (node.BoardSupply is null && !node.Writes("board-supply"))
             missing.Add("board-supply");
@@ -155,14 +155,16 @@ public sealed class NodeEnergy
         return node.FrontEnd is { } front ? chip + front.Sleep.Value : chip;
     }
 
-    // Sum() has asked how often for a sleeper already; for one that is always awake it matters as much.
     private void AddSending()
     {
         var (low, high) = (0m, 0m);
-        Sendings();
         foreach (var hop in plan.Sends)
         {
-            var often = PerSecond(hop.Link) ?? 0;
+            if (PerSecond(hop.Link) is not { } often)
+            {
+                missing.Add("links.every");
+                continue;
+            }
             low += (RadioCharge.Delivery(plan, hop, node.Measured?.Lost?.Value ?? new(0)) ?? 0) * often;
             high += (RadioCharge.Delivery(plan, hop, node.Measured?.Lost?.Value ?? UsualLoss) ?? 0) * often;
         }

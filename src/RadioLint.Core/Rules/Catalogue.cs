@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Rules.Addressing;
+using RadioLint.Rules.Energy;
 using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
@@ -110,7 +111,16 @@ public static class Catalogue
         new TextWithoutLength(),
         new PayloadTooLong(),
         new FieldTooSmall(),
-        // RL7 capacity and range
+        // RL7 capacity, energy, range
+        new BatteryTooSmall(),
+        new ListensOnBattery(),
+        new AlwaysOnUndeclared(),
+        new RegulatorEatsBattery(),
+        new StandbyAsleep(),
+        new CeHighIdle(),
+        new LinesFloatAsleep(),
+        new WarnsTooLate(),
+        new ColdCountsHalf(),
         new AmplifierWithoutAntenna(),
         new AntennaObstructed(),
         new TemperatureOutOfRange(),

@@ -55,8 +55,14 @@ public static class Quantity
     private static bool HasLeadingZero(string digits) => digits.Length > 1 && digits[0] == '0' && digits[1] != '.';
 
     /// <summary>a x b / c up to the next whole number; more than a manifest can say is the most that it can.</summary>
-    public static long Product(long a, long b, long c) =>
-        (double)a * b / c >= 4e15 ? Whole(decimal.MaxValue) : (long)decimal.Ceiling((decimal)a * b / c);
+    public static long Product(long a, long b, long c)
+    {
+        // A decimal is exact up to 7.9e28; beyond, nobody counts single units.
+        var product = (double)a * b;
+        return product / c >= 4e15 ? Whole(decimal.MaxValue)
+            : product >= 7e28 ? (long)Math.Ceiling(product / c)
+            : (long)decimal.Ceiling((decimal)a * b / c);
+    }
 
     /// <summary>The next whole number, and for more than a manifest can say a number as good as endless.</summary>
     public static long Whole(decimal number) => number >= 4_000_000_000_000_000m ? 4_000_000_000_000_000 : (long)decimal.Round(number);
