@@ -106,8 +106,8 @@ public static class PacketFit
             get
             {
                 var (end, widest) = (0, 1);
-                foreach (var (field, offset) in Placed())
-                    (end, widest) = (offset + field.Size, Math.Max(widest, Alignment(field)));
+                foreach (var placed in Placed())
+                    (end, widest) = (placed.Offset + placed.Field.Size, Math.Max(widest, Alignment(placed.Field)));
                 return Aligned(end, widest);
             }
         }
