@@ -1,6 +1,5 @@
 using System.Globalization;
 using Proof;
-using RadioLint.Model;
 using RadioLint.Tests.Firmware.Support;
 using Xunit;
 
@@ -100,17 +99,7 @@ public sealed class ProgramsEmulated : IDisposable
     private async Task<(int Status, string Output)> Start(
         IEnumerable<KeyValuePair<string, string>> files, string manifest, string name, string program, int seconds, string chip, string order)
     {
-        shop.WriteAll(files);
-        foreach (var file in new[] { "fake_chip.h", "emulated.c" })
-            shop.Write(file, File.ReadAllText(Emitted.Program(file)));
-        await shop.MustRun("gcc", "-std=gnu99", "-O1", "-Wall", "-Wextra", "-Werror", "emulated.c", "-lsimavr", "-o", "emulated");
-        var elf = $"{name.Replace('-', '_')}_{program}.elf";
-        await shop.MustRun("make", "-s", elf);
-        var node = Emitted.Network(manifest).Nodes.Single(one => one.Name == name);
-        var (csn, ce) = (node.Wiring.Csn!.Pin!.Port, node.Wiring.Ce!.Tie is PinTie.High ? "P-0" : node.Wiring.Ce.Pin!.Port);
-        string Number(long value) => value.ToString(CultureInfo.InvariantCulture);
-        return await shop.Run(
-            Path.Combine(shop.Folder, "emulated"), elf, node.Board!.Chip.ToLowerInvariant(), Number(node.Board.Clock!.Value.Hertz), csn[1..2], csn[2..], ce[1..2], ce[2..],
-            node.Board.Chip == "ATmega32U4" ? "1" : "0", Number(seconds), chip, Number(node.Wiring.Clock!.Value.Hertz / 1000), order);
+        var (emulator, arguments) = await EmulatedNode.Build(shop, files, manifest, name, program, seconds, chip, order);
+        return await shop.Run(emulator, arguments);
     }
 }

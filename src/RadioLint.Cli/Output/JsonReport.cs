@@ -12,7 +12,8 @@ internal static class JsonReport
     /// <summary>Raised when a member changes its meaning or goes; new members do not raise it.</summary>
     public const int Version = 1;
 
-    private static readonly JsonWriterOptions Options = new()
+    /// <summary>Layout of every JSON that the program writes.</summary>
+    public static readonly JsonWriterOptions Options = new()
     {
         Indented = true,
         NewLine = "\n",
@@ -58,7 +59,9 @@ internal static class JsonReport
         json.WriteEndObject();
     }
 
-    private static void Write(Utf8JsonWriter json, Finding finding, string name)
+    /// <summary>One finding.</summary>
+    /// <param name="name">What it keeps from run to run.</param>
+    public static void Write(Utf8JsonWriter json, Finding finding, string name)
     {
         json.WriteStartObject();
         json.WriteString("rule", finding.Rule.Id);

@@ -27,6 +27,9 @@ internal sealed record Surroundings : IDisposable
 
     public bool HasColour { get; init; }
 
+    /// <summary>True when notes go to a terminal, where progress may be written over.</summary>
+    public bool IsWatched { get; init; }
+
     public static Surroundings OfProcess()
     {
         var isTerminal = !Console.IsOutputRedirected;
@@ -38,6 +41,7 @@ internal sealed record Surroundings : IDisposable
             Folder = Directory.GetCurrentDirectory(),
             Today = () => DateTime.Today,
             Width = isTerminal ? Math.Clamp(Console.WindowWidth, 40, 120) : null,
+            IsWatched = !Console.IsErrorRedirected,
             HasColour = isTerminal && WantsColour(Environment.GetEnvironmentVariable),
         };
     }

@@ -27,6 +27,7 @@ internal static class Verdict
                 : finding with { Severity = severity })
             .Where(finding => finding.Severity is not Severity.Silent)
             .OrderBy(finding => finding.Place.Source.Name, StringComparer.Ordinal)
+            .ThenBy(finding => finding.Place.Source.FirstLine)
             .ThenBy(finding => finding.Place.Start)
             .ThenBy(finding => finding.Rule.Id, StringComparer.Ordinal)
             .ThenBy(finding => finding.Message, StringComparer.Ordinal));

@@ -6,6 +6,7 @@ using RadioLint.Rules.Energy;
 using RadioLint.Rules.HostCode;
 using RadioLint.Rules.Hygiene;
 using RadioLint.Rules.Links;
+using RadioLint.Rules.Observed;
 using RadioLint.Rules.Payloads;
 using RadioLint.Rules.Range;
 using RadioLint.Rules.Spectrum;
@@ -167,6 +168,9 @@ public static class Catalogue
     /// <summary>What only a whole run of the command can meet: faults of what it keeps besides manifests.</summary>
     public static ImmutableArray<Descriptor> OfRuns { get; } = ImmutableArray.Create(BaselineEntryGone.Rule);
 
+    /// <summary>What only `readback` can meet: faults that a node's own registers, packets and digests show.</summary>
+    public static ImmutableArray<Descriptor> OfReadback => ObservedRules.All;
+
     /// <summary>What only the compiler can meet: faults of C# code beside a manifest.</summary>
     public static ImmutableArray<Descriptor> OfHostCode => HostRules.All;
 
@@ -175,7 +179,8 @@ public static class Catalogue
         ImmutableArray.CreateRange(Rules.Select(rule => rule.Descriptor).Concat(OfReading).Concat(OfEmitting).Concat(OfRuns).OrderBy(rule => rule.Id, StringComparer.Ordinal));
 
     /// <summary>All of them, in the order of their IDs; those on C# code are the last.</summary>
-    public static ImmutableArray<Descriptor> All { get; } = OfManifests.AddRange(OfHostCode);
+    public static ImmutableArray<Descriptor> All { get; } =
+        ImmutableArray.CreateRange(OfManifests.Concat(OfReadback).OrderBy(rule => rule.Id, StringComparer.Ordinal)).AddRange(OfHostCode);
 
     /// <summary>The rule with an ID, or null.</summary>
     public static Descriptor? Find(string id) => All.FirstOrDefault(rule => string.Equals(rule.Id, id, StringComparison.Ordinal));

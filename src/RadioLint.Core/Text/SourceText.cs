@@ -7,15 +7,26 @@ public sealed class SourceText
     private int[]? lineStarts;
 
     public SourceText(string name, string text)
+        : this(name, text, 1)
+    {
+    }
+
+    /// <summary>A part of a file that is too long to hold: a line of a log.</summary>
+    /// <param name="firstLine">The number in the file of its first line.</param>
+    public SourceText(string name, string text, int firstLine)
     {
         Name = name;
         Text = text;
+        FirstLine = firstLine;
     }
 
     /// <summary>The file as the user named it, with '/' between folders; `&lt;stdin&gt;` for standard input.</summary>
     public string Name { get; }
 
     public string Text { get; }
+
+    /// <summary>The number in the file of the text's first line; 1 for a whole file.</summary>
+    public int FirstLine { get; }
 
     public int LineCount => Starts.Length;
 
@@ -27,14 +38,15 @@ public sealed class SourceText
         var inside = Math.Min(Math.Max(offset, 0), Text.Length);
         var index = Array.BinarySearch(Starts, inside);
         var line = index >= 0 ? index : ~index - 1;
-        return new(line + 1, inside - Starts[line] + 1);
+        return new(line + FirstLine, inside - Starts[line] + 1);
     }
 
-    /// <summary>The text of a line, counted from 1, without its end.</summary>
+    /// <summary>The text of a line by its number in the file, without its end.</summary>
     public string Line(int line)
     {
-        var start = Starts[line - 1];
-        var end = line < Starts.Length ? Starts[line] : Text.Length;
+        var index = line - FirstLine;
+        var start = Starts[index];
+        var end = index + 1 < Starts.Length ? Starts[index + 1] : Text.Length;
         while (end > start && Text[end - 1] is '\n' or '\r')
             end--;
         return Text.Substring(start, end - start);
