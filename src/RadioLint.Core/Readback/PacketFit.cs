@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Numerics;
 using RadioLint.Facts;
-using RadioLint.Manifest;
 using RadioLint.Model;
 
 namespace RadioLint.Readback;
@@ -17,7 +16,7 @@ public static class PacketFit
     public static (string Words, string Kind)? FaultIn(Payload payload, ImmutableArray<byte> packet, int? fixedLength)
     {
         var wanted = fixedLength ?? payload.Size;
-        var (field, wrong) = packet.Length == wanted ? Misplaced(payload, packet) : (null, null);
+        var (field, wrong) = packet.Length == wanted ? Misplaced(Shape.Of(payload), packet) : (null, null);
         if (packet.Length == wanted && field is null)
             return null;
         var fault = field is null
@@ -29,40 +28,37 @@ public static class PacketFit
 
     private static string Other(Payload payload, ImmutableArray<byte> packet)
     {
-        var others = new (Payload Layout, string Words)[]
+        var written = Shape.Of(payload);
+        var others = new (Shape Layout, string Words)[]
         {
-            (Turned(payload), "with the bytes of each number turned round"),
-            (payload with { Natural = new(!payload.IsNatural, payload.Place) }, payload.IsNatural ? "without padding" : "padded as compilers lay a struct out"),
-            (Widened(payload), "with an `int` of 4 bytes for each number of 2"),
-            (Widened(payload) with { Natural = new(!payload.IsNatural, payload.Place) }, "with an `int` of 4 bytes for each number of 2, padded as compilers lay a struct out"),
+            (written with { IsBigEndian = !written.IsBigEndian }, "with the bytes of each number turned round"),
+            (written with { IsNatural = !written.IsNatural }, written.IsNatural ? "without padding" : "padded as compilers lay a struct out"),
+            (written with { Fields = Widened(payload) }, "with an `int` of 4 bytes for each number of 2"),
+            (written with { Fields = Widened(payload), IsNatural = !written.IsNatural }, "with an `int` of 4 bytes for each number of 2, padded as compilers lay a struct out"),
         };
         foreach (var (layout, words) in others)
         {
-            if (layout.Size == packet.Length && Misplaced(layout, packet).Field is null && Differs(payload, layout))
+            if (layout.Size == packet.Length && Misplaced(layout, packet).Field is null && Differs(written, layout))
                 return $"; it fits {words}";
         }
         return "";
     }
 
     // A layout that puts every byte where it was says nothing new.
-    private static bool Differs(Payload one, Payload other) =>
+    private static bool Differs(Shape one, Shape other) =>
         one.IsBigEndian != other.IsBigEndian ? one.Fields.Any(field => field.ItemSize > 1 && field.Kind is FieldKind.Integer or FieldKind.Float) : one.Size != other.Size;
 
-    private static Payload Turned(Payload payload) => payload with { BigEndian = new Stated<bool>(!payload.IsBigEndian, payload.Place) };
-
-    private static Payload Widened(Payload payload) => payload with
-    {
-        Fields = ImmutableArray.CreateRange(payload.Fields.Select(field => field is { Kind: FieldKind.Integer, ItemSize: 2 } ? field with { ItemSize = Int } : field)),
-    };
+    private static ImmutableArray<Field> Widened(Payload payload) =>
+        ImmutableArray.CreateRange(payload.Fields.Select(field => field is { Kind: FieldKind.Integer, ItemSize: 2 } ? field with { ItemSize = Int } : field));
 
     // The first field whose value cannot be.
-    private static (string? Field, string? Wrong) Misplaced(Payload payload, ImmutableArray<byte> packet)
+    private static (string? Field, string? Wrong) Misplaced(Shape layout, ImmutableArray<byte> packet)
     {
-        foreach (var (field, offset) in payload.Layout())
+        foreach (var (field, offset) in layout.Placed())
         {
             for (var item = 0; item < field.Count && offset + ((item + 1) * field.ItemSize) <= packet.Length; item++)
             {
-                var count = CountAt(packet, offset + (item * field.ItemSize), field, payload.IsBigEndian);
+                var count = CountAt(packet, offset + (item * field.ItemSize), field, layout.IsBigEndian);
                 if (Wrong(field, count) is { } wrong)
                     return (field.Name, wrong);
             }
@@ -97,5 +93,38 @@ public static class PacketFit
             count = (count << 8) | packet[offset + (isBigEndian ? i : field.ItemSize - 1 - i)];
         var half = BigInteger.One << ((field.ItemSize * 8) - 1);
         return field.IsSigned && count >= half ? count - (half << 1) : count;
+    }
+
+    /// <summary>How bytes may lie in a packet, whatever the manifest says.</summary>
+    private sealed record Shape(ImmutableArray<Field> Fields, bool IsNatural, bool IsBigEndian)
+    {
+        public static Shape Of(Payload payload) => new(payload.Fields, payload.IsNatural, payload.IsBigEndian);
+
+        /// <summary>Bytes in all; compilers fill a struct up to its widest field.</summary>
+        public int Size
+        {
+            get
+            {
+                var (end, widest) = (0, 1);
+                foreach (var placed in Placed())
+                    (end, widest) = (placed.Offset + placed.Field.Size, Math.Max(widest, Alignment(placed.Field)));
+                return Aligned(end, widest);
+            }
+        }
+
+        public IEnumerable<PlacedField> Placed()
+        {
+            var at = 0;
+            foreach (var field in Fields)
+            {
+                at = Aligned(at, Alignment(field));
+                yield return new(field, at);
+                at += field.Size;
+            }
+        }
+
+        private int Alignment(Field field) => !IsNatural || field.Kind is FieldKind.Text or FieldKind.Bytes || field.ItemSize is 0 or 3 ? 1 : field.ItemSize;
+
+        private static int Aligned(int at, int alignment) => (at + alignment - 1) / alignment * alignment;
     }
 }

@@ -11,11 +11,14 @@ public sealed class PseudoTerminal : IDisposable
     private const int ReadWrite = 0x2;
     private const int NoControllingTerminal = 0x100;
 
+    // Else a process that another test starts meanwhile keeps the port from going.
+    private const int NotInherited = 0x80000;
+
     private readonly FileStream master;
 
     public PseudoTerminal()
     {
-        var handle = posix_openpt(ReadWrite | NoControllingTerminal);
+        var handle = posix_openpt(ReadWrite | NoControllingTerminal | NotInherited);
         Assert.True(handle >= 0, "no pseudo-terminal is to be had");
         Assert.Equal((0, 0), (grantpt(handle), unlockpt(handle)));
         var name = new byte[256];
