@@ -47,10 +47,7 @@ public sealed class WorkedExampleTests
         ("MAC-12", "load of the channel is not judged"), ("MAC-13", "load of the channel is not judged"), ("MAC-14", "load of the channel is not judged"),
         ("MAC-15", "load of the channel is not judged"),
         ("ADDR-", "false matches are not computed"),
-        ("CRC-01", "goes into CRC-03, which is held"),
-        ("CRC-02", "2 bytes guard the longest packet: RL5203 has nothing to say"),
-        ("CRC-04", "shares of error patterns are not computed"), ("CRC-05", "shares of error patterns are not computed"), ("CRC-06", "shares of error patterns are not computed"),
-        ("CRC-07", "computed by the chip while it sends"), ("CRC-08", "shares of error patterns are not computed"),
+        ("CRC-", "computed by the chip while it sends; no rule weighs error patterns"),
         ("SAFE-", "exposure, mismatch and dividers are not computed; RL2007 refuses a divider whatever its ratio"),
     ];
 
@@ -74,7 +71,7 @@ public sealed class WorkedExampleTests
                 agreed++;
             }
         }
-        Assert.Equal((20, 23, 113), (agreed, elsewhere, excused));
+        Assert.Equal((17, 23, 116), (agreed, elsewhere, excused));
     }
 
     // Own arithmetic on figures of data sheets, each named in its row: the least figure that a rule lets pass.
@@ -107,7 +104,6 @@ public sealed class WorkedExampleTests
         "REG-20c" => row.Number("result") > 0 && !IsTooClose(row, "1 Mbps"),
         "COEX-02" or "COEX-03" => row["steps"].Contains("left: " + Runs(ClearOfWifi(row)), StringComparison.Ordinal) && row.Number("result") == ClearOfWifi(row).Count,
         "COEX-10" => row["result"] == Runs(ClearOfAll()),
-        "CRC-03-3" or "CRC-03-4" or "CRC-03-5" => row.Number("result") == CheckSum.LongestGuarded((int)Published.Numbers(row.Input("addr_bytes")).Single()),
         "MAC-01a" => row.Number("result") == Microseconds(OnAir.Packet(DataRate.Kbps250, 5, 32, 2)),
         "MAC-01b" => row.Number("result") == Microseconds(OnAir.Packet(DataRate.Mbps1, 5, 32, 2)),
         "MAC-01c" => row.Number("result") == Microseconds(OnAir.Packet(DataRate.Mbps2, 5, 32, 2)),

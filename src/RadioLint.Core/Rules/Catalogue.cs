@@ -99,7 +99,6 @@ public static class Catalogue
         new RetryTooShortForRate(),
         new ReturnPayloadNotCarried(),
         new NoAcknowledgeNotEnabled(),
-        new CrcForcedOn(),
         new OneByteCrc(),
         new CrcOff(),
         new LengthOutOfReach(),
