@@ -106,7 +106,6 @@ public sealed class WorkedExampleTests
         "REG-20c" => row.Number("result") > 0 && !IsTooClose(row, "1 Mbps"),
         "COEX-02" or "COEX-03" => row["steps"].Contains("left: " + Runs(ClearOfWifi(row)), StringComparison.Ordinal) && row.Number("result") == ClearOfWifi(row).Count,
         "COEX-10" => row["result"] == Runs(ClearOfAll()),
-        "CRC-03-3" or "CRC-03-4" or "CRC-03-5" => row.Number("result") == CheckSum.LongestGuarded((int)Published.Numbers(row.Input("addr_bytes")).Single()),
         "MAC-01a" => row.Number("result") == Microseconds(OnAir.Packet(DataRate.Kbps250, 5, 32, 2)),
         "MAC-01b" => row.Number("result") == Microseconds(OnAir.Packet(DataRate.Mbps1, 5, 32, 2)),
         "MAC-01c" => row.Number("result") == Microseconds(OnAir.Packet(DataRate.Mbps2, 5, 32, 2)),

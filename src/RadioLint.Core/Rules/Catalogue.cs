@@ -148,7 +148,6 @@ public static class Catalogue
         new MustArriveUnacknowledged(),
         new ReturnsWaitTogether(),
         new ReplyComesOneLater(),
-        new CrcForcedOn(),
         new OneByteCrc(),
         new CrcOff(),
         new LengthOutOfReach(),

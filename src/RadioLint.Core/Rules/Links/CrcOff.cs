@@ -1,27 +1,46 @@
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Radio;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Links;
 
 /// <summary>RL5204: no check sum is asked for.</summary>
 public sealed class CrcOff() : Rule(new(
     "RL5204", Severity.Warning, "CRC off",
-    "0 CRC bytes; RL5201 where the protocol engine forces 1 (nRF24L01+ Product Specification 1.0, 7.3.5 and Table 28, EN_CRC)", "0.1")
+    "0 CRC bytes; the protocol engine forces 1 while any pipe acknowledges (nRF24L01+ Product Specification 1.0, 7.3.5 and Table 28, EN_CRC)", "0.1")
 {
     Silences = ["RL4007", "RL5203"],
 })
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var (node, crc, wanted, isForced) in CheckLengths.Stated(network, 0))
+        // One line may hold for several: the one with the least protection is told, those on no link last.
+        var worst = new Dictionary<Place, (Node Node, int Rank)>();
+        foreach (var node in network.DistinctNodes)
         {
-            if (isForced)
+            if (node.Air.Crc is not { Value: 0 } crc)
                 continue;
+            var plan = network.Plan.Of(node);
+            var rank = plan.HasControlField ? 1 : plan.Sends.IsEmpty && plan.Receives.IsEmpty ? 2 : 0;
+            if (!worst.TryGetValue(crc.Place, out var other) || rank < other.Rank)
+                worst[crc.Place] = (node, rank);
+        }
+        foreach (var (node, _) in worst.Values)
+        {
+            var crc = node.Air.Crc!;
+            var wanted = LengthAtPeers(network.Plan.Of(node)) == 1 ? "1 byte" : "2 bytes";
             yield return At(
                 node, crc.Place,
-                $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
-                $"use `crc: {wanted ?? "2 bytes"}`",
-                wanted is null ? [] : [Offer($"Use {wanted}", crc.Place, wanted)]);
+                network.Plan.Of(node).HasControlField
+                    ? (FormattableString)$"no CRC is asked for; while a pipe acknowledges, the chip uses one of 1 byte all the same"
+                    : $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
+                $"use `crc: {wanted}`",
+                Offer($"Use {wanted}", crc.Place, wanted));
         }
     }
+
+    // Both ends must have the same; null where no other end states one.
+    private static int? LengthAtPeers(NodePlan plan) => plan.Sends.Select(hop => hop.Receiver).Concat(plan.Receives.Select(hop => hop.Sender))
+        .Select(peer => peer.Air.Crc?.Value).FirstOrDefault(length => length > 0);
 }

@@ -15,7 +15,7 @@ public sealed class OneByteCrc() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        foreach (var (node, crc, wanted, _) in CheckLengths.Stated(network, 1))
+        foreach (var (node, crc, wanted) in CheckLengths.Stated(network, 1))
         {
             var plan = network.Plan.Of(node);
             var (longest, name) = Longest(plan);
