@@ -51,7 +51,7 @@ public sealed partial class CommandLineTests
     [InlineData("`--format` takes one value: text|json|sarif|junit; see `radiolint check --help`", "check", "--format", "text", "--format", "json")]
     [InlineData("`--fail-on` takes error, warning, info, none, not `x`", "check", "--fail-on", "x")]
     [InlineData("`--today` takes a day such as 2026-05-02, not `2.5.2026`", "check", "--today", "2.5.2026")]
-    [InlineData("there is no rule `RL7777`; see `radiolint explain` for all rules", "check", "--rule", "RL7777=error")]
+    [InlineData("there is no rule `RL0`; see `radiolint explain` for all rules", "check", "--rule", "RL0=error")]
     [InlineData("there is no rule `RL3O01`; the nearest is RL3001: Channel that the chip cannot tune", "explain", "RL3O01")]
     [InlineData("`--rule` takes a severity such as RL3001=warning, not `RL3001=bad`; write error, warning, info or silent after the `=`", "check", "--rule", "RL3001=bad")]
     [InlineData("RL8001 cannot be given another severity: what it finds keeps the manifest from being read as meant", "check", "--rule", "RL8001=info")]
