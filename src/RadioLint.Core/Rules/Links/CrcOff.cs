@@ -1,7 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Radio;
-using RadioLint.Text;
 
 namespace RadioLint.Rules.Links;
 
@@ -15,30 +14,22 @@ public sealed class CrcOff() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
-        // One line may hold for several: the one with the least protection is told, those on no link last.
-        var worst = new Dictionary<Place, (Node Node, int Rank)>();
-        foreach (var node in network.DistinctNodes)
+        // One line may hold for several, and the first is told: the one with the least protection, those on no link last.
+        foreach (var node in network.DistinctNodes.Where(node => node.Air.Crc is { Value: 0 }).OrderBy(node => Protection(network.Plan.Of(node))))
         {
-            if (node.Air.Crc is not { Value: 0 } crc)
-                continue;
-            var plan = network.Plan.Of(node);
-            var rank = plan.HasControlField ? 1 : plan.Sends.IsEmpty && plan.Receives.IsEmpty ? 2 : 0;
-            if (!worst.TryGetValue(crc.Place, out var other) || rank < other.Rank)
-                worst[crc.Place] = (node, rank);
-        }
-        foreach (var (node, _) in worst.Values)
-        {
-            var crc = node.Air.Crc!;
-            var wanted = LengthAtPeers(network.Plan.Of(node)) == 1 ? "1 byte" : "2 bytes";
+            var (crc, plan) = (node.Air.Crc!, network.Plan.Of(node));
+            var wanted = LengthAtPeers(plan) == 1 ? "1 byte" : "2 bytes";
             yield return At(
                 node, crc.Place,
-                network.Plan.Of(node).HasControlField
+                plan.HasControlField
                     ? (FormattableString)$"no CRC is asked for; while a pipe acknowledges, the chip uses one of 1 byte all the same"
                     : $"packets have 0 CRC bytes: noise and damaged packets are taken for good ones",
                 $"use `crc: {wanted}`",
                 Offer($"Use {wanted}", crc.Place, wanted));
         }
     }
+
+    private static int Protection(NodePlan plan) => plan.HasControlField ? 1 : plan.Sends.IsEmpty && plan.Receives.IsEmpty ? 2 : 0;
 
     // Both ends must have the same; null where no other end states one.
     private static int? LengthAtPeers(NodePlan plan) => plan.Sends.Select(hop => hop.Receiver).Concat(plan.Receives.Select(hop => hop.Sender))
