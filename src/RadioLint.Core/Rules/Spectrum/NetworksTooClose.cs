@@ -17,7 +17,8 @@ public sealed class NetworksTooClose() : Rule(new(
     {
         if (network.Neighbours.Networks.IsEmpty)
             yield break;
-        foreach (var node in network.DistinctNodes)
+        // The fastest need the most: they speak first where one line is the channel of several.
+        foreach (var node in network.DistinctNodes.OrderByDescending(node => node.Air.ChosenRate))
         {
             if (node is not { Part: { } part, Air: { ChosenChannel: { } number, ChosenRate: { } rate } })
                 continue;
