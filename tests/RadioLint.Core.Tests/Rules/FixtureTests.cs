@@ -16,7 +16,6 @@ public sealed class FixtureTests
     private static readonly string[] OnlyWhereMarked = ["RL1302", "RL1303", "RL8304", "RL8305"];
 
     // A short fixture of another rule need not number its packets.
-    private const string Numbering = "RL6204";
 
     public static TheoryData<string> Files() => [.. Fixtures.All()];
 

@@ -21,7 +21,8 @@ public sealed class NetworksTooClose() : Rule(new(
         var others = network.OtherNetworks.ToList();
         if (others.Count == 0)
             yield break;
-        foreach (var node in OpenChannels.Airs(network))
+        // The fastest need the most: they speak first where one line is the channel of several.
+        foreach (var node in OpenChannels.Airs(network).OrderByDescending(node => node.Air.ChosenRate))
         {
             var own = new NetworkOnAir(node.Part!.Channel.Carrier(node.Air.ChosenChannel!.Value), node.Air.ChosenRate, ImmutableArray<AddressOnAir>.Empty);
             foreach (var other in others)
