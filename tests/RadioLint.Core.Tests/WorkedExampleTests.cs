@@ -47,7 +47,7 @@ public sealed class WorkedExampleTests
         ("MAC-06", "that some pair meets is not judged: each packet's own chance is"), ("MAC-08", "MAC-05 turned round"),
         ("MAC-14", "what all repetitions together leave is not judged: losses in a row are no chance of their own"),
         ("MAC-10", "FalsePacketFacts works them out"), ("ADDR-", "FalsePacketFacts works them out"),
-        ("CRC-01", "goes into CRC-03, which is held"),
+        ("CRC-01", "goes into CRC-03"), ("CRC-03", "CheckSumTests works it out"),
         ("CRC-02", "2 bytes guard the longest packet: RL5203 has nothing to say"),
         ("CRC-04", "shares of error patterns are not computed"), ("CRC-05", "shares of error patterns are not computed"), ("CRC-06", "shares of error patterns are not computed"),
         ("CRC-07", "computed by the chip while it sends"), ("CRC-08", "shares of error patterns are not computed"),

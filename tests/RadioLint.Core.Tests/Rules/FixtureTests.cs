@@ -15,8 +15,6 @@ public sealed class FixtureTests
     // Notes on facts that a short fixture leaves out, and what every 5 V board with a 3.3 V radio is told: even in their own folders only where a fixture marks them.
     private static readonly string[] OnlyWhereMarked = ["RL1302", "RL1303", "RL8304", "RL8305"];
 
-    // A short fixture of another rule need not number its packets.
-
     public static TheoryData<string> Files() => [.. Fixtures.All()];
 
     // What a manifest beside C# is told, Core alone does not say.
