@@ -87,7 +87,7 @@ public sealed class SiteTests
           far: { board: esp32, {{Rest}} }
         links:
           - { from: far, to: hall, payload: reading, every: 1 min{{link}} }
-        payloads: { reading: { count: uint8 } }
+        payloads: { reading: { sequence: uint8 } }
 
         """;
 
