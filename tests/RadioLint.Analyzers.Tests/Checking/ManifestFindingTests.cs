@@ -43,8 +43,8 @@ public sealed class ManifestFindingTests
             Assert.Equal(checkedByCore.Findings.Select(Shown).Order(StringComparer.Ordinal), found.Order(StringComparer.Ordinal));
             rules.UnionWith(checkedByCore.Findings.Select(finding => finding.Rule.Id));
         }
-        // Nearly all rules have spoken; the rest are those that stop the reading, or that only `emit` meets.
-        Assert.True(rules.Count >= Catalogue.OfManifests.Length - 8, $"{rules.Count} of {Catalogue.OfManifests.Length} rules");
+        // Nearly all rules have spoken; the rest are those that stop the reading, need the record, or that only `emit` or a whole run meets.
+        Assert.True(rules.Count >= Catalogue.OfManifests.Length - Catalogue.OfEmitting.Length - Catalogue.OfRuns.Length - 6, $"{rules.Count} of {Catalogue.OfManifests.Length} rules");
     }
 
     [Fact]

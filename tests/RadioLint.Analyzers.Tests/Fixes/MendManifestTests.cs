@@ -56,10 +56,10 @@ public sealed class MendManifestTests
             var path = $"/host/{Path.GetFileName(file)}";
             var result = Linter.Check(path, text, _ => null);
             var expected = result.Findings.SelectMany(finding => finding.Fixes, (finding, fix) => (finding.Rule.Id, Text: Edited(text, fix))).ToList();
-            // Of a file that cannot be read the compiler is told the first fault alone, for which there is no remedy.
+            // Of a file that cannot be read the compiler is told the first fault alone, for which there is no remedy here; tabs are mended by `check --fix`.
             if (result.Network is null)
             {
-                Assert.All(result.Findings.Take(1), first => Assert.Empty(first.Fixes));
+                Assert.All(result.Findings.Take(1).Where(first => first.Rule.Id != "RL8012"), first => Assert.Empty(first.Fixes));
                 continue;
             }
             foreach (var id in expected.Select(one => one.Id).Distinct())

@@ -105,7 +105,8 @@ public sealed class EmissionTests(Packed packed)
         await site.Emits();
         File.AppendAllText(site.At("host/firmware/hall_radio.h"), "/* mine */\n");
         var edited = await site.Fails();
-        Assert.StartsWith($"{site.At("host/firmware/hall_radio.h")} : error : this header was edited by hand", edited[0], StringComparison.Ordinal);
+        Assert.StartsWith($"{site.At("host/firmware/hall_radio.h")}(1", edited[0], StringComparison.Ordinal);
+        Assert.Contains(": error RL8202: ", edited[0], StringComparison.Ordinal);
 
         var misused = await site.Fails("-p:RadioLintEmitOptions=--chek");
         Assert.Equal([$"{site.At(Manifest)} : error : nothing is emitted: `{site.Command}` ended with 2 and said: radiolint: `radiolint emit` has no option `--chek`; write `--check` [{site.At("host/host.csproj")}]"], misused);

@@ -156,6 +156,7 @@ public sealed class SameBytesInBothLanguages : IDisposable
             nodes:
               hub: { board: atmega2560, pins: { ce: D48, csn: D49 } }
               far: { board: atmega328p, pins: { ce: D9, csn: D10 } }
+            rules: { RL6101: silent, RL6202: silent }
             links:
             {{string.Concat(all.Select(i => $"  - {{ from: far, to: hub, payload: p-{i}, every: 1 min, address: 0xC2A7D19B33, pipe: 1 }}\n"))}}
             payloads:
