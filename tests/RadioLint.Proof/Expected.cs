@@ -10,16 +10,16 @@ public sealed class Expected
 {
     private readonly List<byte[]> frames = [];
 
-    private Expected(NodePlanSketch plan)
+    private Expected(PlainNodePlan plan)
     {
         Plan = plan;
         Table = RegisterTable.Of(Node.Part);
         Build();
     }
 
-    internal NodePlanSketch Plan { get; }
+    internal PlainNodePlan Plan { get; }
 
-    public NodeSketch Node => Plan.Node;
+    public PlainNode Node => Plan.Node;
 
     public RegisterTable Table { get; }
 
@@ -38,7 +38,7 @@ public sealed class Expected
 
     public bool Listens => Plan.Listens;
 
-    internal static Expected Of(NodePlanSketch plan) => new(plan);
+    internal static Expected Of(PlainNodePlan plan) => new(plan);
 
     /// <summary>Constants of the header by the name behind the node's: a number, or bytes of hex.</summary>
     /// <param name="spiKilohertz">The SPI clock, which times of sending depend on.</param>
@@ -65,7 +65,7 @@ public sealed class Expected
     // A node that also listens holds somebody else's address in pipe 0, and would acknowledge in that name: closed meanwhile.
     private byte Receiving() => Pipes("EN_RXADDR", "ERX_P", _ => true, Plan.WantsAnswers && !Plan.Listens && !Plan.ClosesPipe0);
 
-    private byte Pipes(string register, string field, Func<OpenPipeSketch, bool> isSet, bool pipe0) => Table.Byte(
+    private byte Pipes(string register, string field, Func<PlainOpenPipe, bool> isSet, bool pipe0) => Table.Byte(
         register,
         [.. Enumerable.Range(0, 6).Where(number => Plan.Pipes.Exists(pipe => pipe.Number == number && isSet(pipe)) || (number == 0 && pipe0)).Select(number => ($"{field}{number.ToString(CultureInfo.InvariantCulture)}", 1))]);
 

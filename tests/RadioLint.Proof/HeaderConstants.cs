@@ -7,16 +7,16 @@ internal static class HeaderConstants
 {
     public static SortedDictionary<string, string> Of(Expected node, int spiKilohertz)
     {
-        var (sketch, plan) = (node.Node, node.Plan);
+        var (radio, plan) = (node.Node, node.Plan);
         var constants = new SortedDictionary<string, string>(StringComparer.Ordinal)
         {
-            ["CHANNEL"] = Number(sketch.Channel),
-            ["RATE_KBPS"] = Number((long)(1000 / Repeats.BitTime(sketch.Rate))),
-            ["ADDRESS_WIDTH"] = Number(sketch.Width),
-            ["CRC_WIDTH"] = Number(sketch.Crc),
-            ["ACKNOWLEDGE"] = Flag(sketch.Acknowledge),
-            ["DYNAMIC_LENGTH"] = Flag(sketch.Length == "dynamic"),
-            ["POWER_DBM"] = sketch.Power.Split(' ')[0],
+            ["CHANNEL"] = Number(radio.Channel),
+            ["RATE_KBPS"] = Number((long)(1000 / Repeats.BitTime(radio.Rate))),
+            ["ADDRESS_WIDTH"] = Number(radio.Width),
+            ["CRC_WIDTH"] = Number(radio.Crc),
+            ["ACKNOWLEDGE"] = Flag(radio.Acknowledge),
+            ["DYNAMIC_LENGTH"] = Flag(radio.Length == "dynamic"),
+            ["POWER_DBM"] = radio.Power.Split(' ')[0],
             ["CONFIG_DOWN"] = Number(node.Config(isUp: false, plan.Listens)),
         };
         var lengths = new HashSet<(string Payload, int Length)>();
@@ -30,7 +30,7 @@ internal static class HeaderConstants
         if (plan.WantsAnswers)
         {
             constants["RETRY_DELAY_US"] = Number(plan.Delay!.Value);
-            constants["RETRY_LIMIT"] = Number(sketch.Limit);
+            constants["RETRY_LIMIT"] = Number(radio.Limit);
         }
         foreach (var hop in plan.Sends)
         {
@@ -63,12 +63,12 @@ internal static class HeaderConstants
     }
 
     // T_UL + 130 + (ARC + 1)(T_OA + ARD) + ARC x 130 (from Figures 10 and 17); a packet that is not acknowledged goes once.
-    private static long Longest(HopSketch hop, NodePlanSketch plan, int spiKilohertz)
+    private static long Longest(PlainHop hop, PlainNodePlan plan, int spiKilohertz)
     {
-        var sketch = hop.Sender;
-        var crc = Math.Max(sketch.Crc, hop.IsAcknowledged ? 1 : 0);
-        var onAir = ((8 * (1 + sketch.Width + hop.SentBytes + crc)) + 9) * Repeats.BitTime(sketch.Rate);
-        var (delay, times) = hop.IsAcknowledged ? (plan.Delay!.Value, sketch.Limit) : (0, 0);
+        var radio = hop.Sender;
+        var crc = Math.Max(radio.Crc, hop.IsAcknowledged ? 1 : 0);
+        var onAir = ((8 * (1 + radio.Width + hop.SentBytes + crc)) + 9) * Repeats.BitTime(radio.Rate);
+        var (delay, times) = hop.IsAcknowledged ? (plan.Delay!.Value, radio.Limit) : (0, 0);
         return (long)Math.Ceiling((hop.SentBytes * 8_000m / spiKilohertz) + 130 + ((times + 1) * (onAir + delay)) + (times * 130));
     }
 

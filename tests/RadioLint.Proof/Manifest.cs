@@ -5,7 +5,7 @@ namespace Proof;
 /// <summary>Reads of a manifest what its radios need, and passes over the rest. The manifest is one that has been found right: nothing is checked here.</summary>
 public static class Manifest
 {
-    public static NetworkSketch Read(string text)
+    public static PlainNetwork Read(string text)
     {
         var yaml = new YamlStream();
         yaml.Load(new StringReader(text));
@@ -20,7 +20,7 @@ public static class Manifest
         return new(Text(root, "network")!, nodes, links);
     }
 
-    private static IEnumerable<NodeSketch> Nodes(string entry, YamlMappingNode own, YamlMappingNode all, YamlMappingNode air)
+    private static IEnumerable<PlainNode> Nodes(string entry, YamlMappingNode own, YamlMappingNode all, YamlMappingNode air)
     {
         if (!own.Children.TryGetValue("each", out var each))
             return [Node(entry, entry, [own, all], air)];
@@ -37,7 +37,7 @@ public static class Manifest
     }
 
     // The first layer that has a key decides for all of it; air alone is joined key by key.
-    private static NodeSketch Node(string name, string entry, YamlMappingNode[] layers, YamlMappingNode air)
+    private static PlainNode Node(string name, string entry, YamlMappingNode[] layers, YamlMappingNode air)
     {
         YamlNode? Own(string key) => layers.Select(layer => layer.Children.TryGetValue(key, out var value) ? value : null).FirstOrDefault(value => value is not null);
         var ownAir = Own("air") as YamlMappingNode ?? [];
@@ -45,7 +45,7 @@ public static class Manifest
         var repeats = Own("retry") as YamlMappingNode ?? (Map(ownAir, "retry") is { Children.Count: > 0 } inner ? inner : Map(air, "retry"));
         YamlNode? Retry(string key) => repeats.Children.TryGetValue(key, out var value) ? value : null;
         var pins = Own("pins") as YamlMappingNode ?? [];
-        var blank = new NodeSketch(name, entry);
+        var blank = new PlainNode(name, entry);
         return blank with
         {
             Part = Own("radio") is YamlMappingNode radio ? Text(radio, "part") ?? blank.Part : blank.Part,
@@ -66,7 +66,7 @@ public static class Manifest
         };
     }
 
-    private static PipeSketch Pipe(string number, YamlNode value)
+    private static PlainPipe Pipe(string number, YamlNode value)
     {
         var map = value as YamlMappingNode;
         var address = map is null ? value.ToString() : Text(map, "address")!;
@@ -75,7 +75,7 @@ public static class Manifest
             map is not null && Text(map, "acknowledge") is { } flag ? Quantities.Flag(flag) : null, map is null ? null : Text(map, "payload-length"));
     }
 
-    private static LinkSketch Link(YamlMappingNode link, List<NodeSketch> nodes, Dictionary<string, int> payloads)
+    private static PlainLink Link(YamlMappingNode link, List<PlainNode> nodes, Dictionary<string, int> payloads)
     {
         var from = link.Children["from"];
         var payload = Text(link, "payload")!;
@@ -89,7 +89,7 @@ public static class Manifest
         };
     }
 
-    private static List<NodeSketch> Named(YamlNode value, List<NodeSketch> nodes) =>
+    private static List<PlainNode> Named(YamlNode value, List<PlainNode> nodes) =>
         [.. Several(value).SelectMany(name => nodes.Where(node => node.Name == name) is var one && one.Any() ? one
             : nodes.Where(node => node.Entry == name) is var group && group.Any() ? group : throw new UnjudgedException($"a part of a group: {name}"))];
 

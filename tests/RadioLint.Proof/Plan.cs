@@ -3,14 +3,14 @@ namespace Proof;
 /// <summary>A network's hops with their addresses and pipes, and what every node makes of them.</summary>
 public sealed class Plan
 {
-    private readonly List<HopSketch> hops;
-    private readonly Dictionary<NodeSketch, List<OpenPipeSketch>> pipes;
-    private readonly Dictionary<NodeSketch, int> delays;
+    private readonly List<PlainHop> hops;
+    private readonly Dictionary<PlainNode, List<PlainOpenPipe>> pipes;
+    private readonly Dictionary<PlainNode, int> delays;
 
-    private Plan(NetworkSketch network)
+    private Plan(PlainNetwork network)
     {
         Network = network;
-        hops = [.. network.Links.SelectMany(link => link.From.SelectMany(sender => link.To.Where(to => to != sender).Select(to => new HopSketch(link, sender, to))))];
+        hops = [.. network.Links.SelectMany(link => link.From.SelectMany(sender => link.To.Where(to => to != sender).Select(to => new PlainHop(link, sender, to))))];
         foreach (var back in hops.Where(hop => hop.Link.RidesBack))
         {
             back.Carrier = hops.Find(hop => !hop.Link.RidesBack && hop.Sender == back.Receiver && hop.Receiver == back.Sender);
@@ -20,7 +20,7 @@ public sealed class Plan
         delays = Repeats.Of(hops);
     }
 
-    public NetworkSketch Network { get; }
+    public PlainNetwork Network { get; }
 
     /// <summary>The expectations of every node, by name.</summary>
     public static Dictionary<string, Expected> Read(string manifest)
@@ -29,7 +29,7 @@ public sealed class Plan
         return plan.Network.Nodes.ToDictionary(node => node.Name, node => Expected.Of(plan.Of(node)), StringComparer.Ordinal);
     }
 
-    private NodePlanSketch Of(NodeSketch node) => new(
+    private PlainNodePlan Of(PlainNode node) => new(
         node,
         [
             .. hops.Where(hop => hop.Sender == node && !hop.Link.RidesBack)
@@ -43,12 +43,12 @@ public sealed class Plan
 /// <summary>One node's part. Conditions are those of the data sheet for what the node does on the air.</summary>
 /// <param name="Sends">Its packets, the one that the image is set up for first.</param>
 /// <param name="Returns">What it puts into acknowledgements.</param>
-internal sealed record NodePlanSketch(
-    NodeSketch Node, List<HopSketch> Sends, List<HopSketch> Receives, List<HopSketch> Returns, List<OpenPipeSketch> Pipes, int? Delay)
+internal sealed record PlainNodePlan(
+    PlainNode Node, List<PlainHop> Sends, List<PlainHop> Receives, List<PlainHop> Returns, List<PlainOpenPipe> Pipes, int? Delay)
 {
     public bool Listens => Pipes.Count > 0;
     public bool WantsAnswers => Sends.Exists(hop => hop.IsAcknowledged);
 
     public bool ClosesPipe0 => Node.Pipes?.Any(pipe => pipe is { Number: 0, Address: null }) ?? false;
-    public OpenPipeSketch? OwnPipe0 => Pipes.Find(pipe => pipe.Number == 0);
+    public PlainOpenPipe? OwnPipe0 => Pipes.Find(pipe => pipe.Number == 0);
 }

@@ -16,9 +16,9 @@ internal sealed partial class Repeats
             .Where(one => one.Match.Success).Select(one => (one.Match.Groups[2].Value, Number(one.Match, 3), Number(one.Match, 4), Number(one.Match, 1))),
     ];
 
-    public static Dictionary<NodeSketch, int> Of(List<HopSketch> hops)
+    public static Dictionary<PlainNode, int> Of(List<PlainHop> hops)
     {
-        var delays = new Dictionary<NodeSketch, int>();
+        var delays = new Dictionary<PlainNode, int>();
         var asking = hops.Where(hop => hop.IsAcknowledged && !hop.Link.RidesBack).ToList();
         var turn = 0;
         foreach (var group in asking.GroupBy(hop => hop.Receiver).OrderBy(group => group.Key.Name, Names.Natural))
@@ -33,7 +33,7 @@ internal sealed partial class Repeats
         return delays;
     }
 
-    private static void Spread(List<NodeSketch> open, List<int> settled, bool hasCompany, List<HopSketch> asking, Dictionary<NodeSketch, int> delays)
+    private static void Spread(List<PlainNode> open, List<int> settled, bool hasCompany, List<PlainHop> asking, Dictionary<PlainNode, int> delays)
     {
         var least = open.Max(node => LeastOf(node, asking));
         var packet = asking.Where(hop => open.Contains(hop.Sender)).Max(OnAir);
@@ -64,14 +64,14 @@ internal sealed partial class Repeats
     }
 
     // What rides back makes the acknowledgement longer (Table 18 p34, Table 28 notes a and d p63).
-    private static int LeastOf(NodeSketch node, List<HopSketch> asking) => asking.Where(hop => hop.Sender == node).Max(hop =>
+    private static int LeastOf(PlainNode node, List<PlainHop> asking) => asking.Where(hop => hop.Sender == node).Max(hop =>
     {
         var back = Math.Min(32, hop.Riders.Select(rider => rider.Link.Bytes).DefaultIfEmpty().Max());
         return Least.First(row => row.Rate == node.Rate && row.From <= back && back <= row.To).Least;
     });
 
     /// <summary>Microseconds, with the fraction: Table 19 p42; an acknowledged packet has a check sum of at least a byte.</summary>
-    public static decimal OnAir(HopSketch hop)
+    public static decimal OnAir(PlainHop hop)
     {
         var bits = (8 * (1 + hop.Sender.Width + Math.Min(32, hop.SentBytes) + Math.Max(1, hop.Sender.Crc))) + 9;
         return bits * BitTime(hop.Sender.Rate);
@@ -81,7 +81,7 @@ internal sealed partial class Repeats
 
     private static int Up(decimal time) => (int)Math.Ceiling(time / Step) * Step;
 
-    private static int Preference(NodeSketch node)
+    private static int Preference(PlainNode node)
     {
         if (node.Name.Length > node.Entry.Length && node.Name[(node.Entry.Length + 1)..] is { Length: <= 6 } suffix && suffix.All(char.IsAsciiDigit))
             return suffix == "0" ? 0 : int.Parse(suffix, CultureInfo.InvariantCulture) - 1;

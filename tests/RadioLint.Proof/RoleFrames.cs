@@ -34,11 +34,11 @@ internal static class RoleFrames
             role => role.Key, IReadOnlyList<byte[]> (role) => [.. changing.Where(role.Value.ContainsKey).Select(register => Expected.Frame(register, role.Value[register]))], StringComparer.Ordinal);
     }
 
-    internal static string Peer(HopSketch hop) => hop.Link.Broadcasts ? "broadcast" : hop.Receiver.Name;
+    internal static string Peer(PlainHop hop) => hop.Link.Broadcasts ? "broadcast" : hop.Receiver.Name;
 
     internal static string Ident(string name) => name.Replace('-', '_');
 
-    private static Dictionary<string, byte[]> Towards(Expected node, HopSketch hop)
+    private static Dictionary<string, byte[]> Towards(Expected node, PlainHop hop)
     {
         var plan = node.Plan;
         var role = new Dictionary<string, byte[]> { ["TX_ADDR"] = Expected.Bytes(hop.Address!) };

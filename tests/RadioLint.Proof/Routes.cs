@@ -6,12 +6,12 @@ namespace Proof;
 /// </summary>
 internal sealed class Routes
 {
-    private readonly NetworkSketch network;
+    private readonly PlainNetwork network;
     private readonly Dictionary<string, HashSet<byte>> taken = new(StringComparer.Ordinal);
     private readonly Dictionary<string, string> broadcasts = new(StringComparer.Ordinal);
-    private readonly Dictionary<NodeSketch, string> joined = [];
+    private readonly Dictionary<PlainNode, string> joined = [];
 
-    private Routes(NetworkSketch network, List<HopSketch> hops)
+    private Routes(PlainNetwork network, List<PlainHop> hops)
     {
         this.network = network;
         foreach (var link in network.Links.Where(link => link.Address is not null))
@@ -24,7 +24,7 @@ internal sealed class Routes
         JoinBroadcasts(hops);
     }
 
-    public static Dictionary<NodeSketch, List<OpenPipeSketch>> Of(NetworkSketch network, List<HopSketch> hops)
+    public static Dictionary<PlainNode, List<PlainOpenPipe>> Of(PlainNetwork network, List<PlainHop> hops)
     {
         var routes = new Routes(network, hops);
         var pipes = network.Nodes.Where(node => node.Pipes is not null).ToDictionary(node => node, node => Own(node, []));
@@ -33,7 +33,7 @@ internal sealed class Routes
         return pipes;
     }
 
-    private static string Key(LinkSketch link) => $"broadcast {link.FromText} {link.Payload}";
+    private static string Key(PlainLink link) => $"broadcast {link.FromText} {link.Payload}";
 
     private void Reserve(string address)
     {
@@ -44,7 +44,7 @@ internal sealed class Routes
     private HashSet<byte> Taken(string prefix) => taken.TryGetValue(prefix, out var set) ? set : taken[prefix] = [];
 
     // One packet for several: they take the prefix of a common name, and the address is the same at all of them.
-    private void JoinBroadcasts(List<HopSketch> hops)
+    private void JoinBroadcasts(List<PlainHop> hops)
     {
         var links = hops.Where(hop => hop.Link.Broadcasts && hop.Link.Address is null).Select(hop => hop.Link).Distinct().OrderBy(Key, StringComparer.Ordinal).ToList();
         if (links.Count > 1)
@@ -58,7 +58,7 @@ internal sealed class Routes
         }
     }
 
-    private byte[] Prefix(NodeSketch receiver) => Names.Prefix(network.Name, joined.GetValueOrDefault(receiver, receiver.Name), receiver.Width);
+    private byte[] Prefix(PlainNode receiver) => Names.Prefix(network.Name, joined.GetValueOrDefault(receiver, receiver.Name), receiver.Width);
 
     private string Derive(string key, byte[] prefix, HashSet<byte> here)
     {
@@ -71,7 +71,7 @@ internal sealed class Routes
 
     private static bool Fits(string address, byte[] prefix) => address[..^2] == Convert.ToHexString(prefix);
 
-    private List<OpenPipeSketch> Planned(NodeSketch receiver, List<HopSketch> arriving, List<HopSketch> all)
+    private List<PlainOpenPipe> Planned(PlainNode receiver, List<PlainHop> arriving, List<PlainHop> all)
     {
         var claims = arriving.GroupBy(hop => hop.Link is { Address: null, Pipe: null } ? hop.Link.Broadcasts ? Key(hop.Link) : hop.Sender.Name
                 : hop.Link.Address is null ? $"pipe {hop.Link.Pipe}" : $"\0{hop.Link.Address}")
@@ -102,12 +102,12 @@ internal sealed class Routes
         }
         foreach (var claim in claims)
             claim.Hops.ForEach(hop => (hop.Address, hop.Pipe) = (claim.Address, claim.Pipe));
-        return [.. claims.OrderBy(claim => claim.Pipe).Select(claim => new OpenPipeSketch(
+        return [.. claims.OrderBy(claim => claim.Pipe).Select(claim => new PlainOpenPipe(
             claim.Pipe!.Value, claim.Address!, receiver.Acknowledge || claim.Hops.Exists(hop => hop.Link.Acknowledge ?? false), Length(receiver.Length, claim.Hops)))];
     }
 
     // Where a node's own pipes are written, a link goes to the one that has its address.
-    private static List<OpenPipeSketch> Own(NodeSketch node, List<HopSketch> arriving)
+    private static List<PlainOpenPipe> Own(PlainNode node, List<PlainHop> arriving)
     {
         var open = node.Pipes!.Where(pipe => pipe.Address is not null).ToDictionary(pipe => pipe, pipe => Whole(node, pipe));
         foreach (var hop in arriving)
@@ -115,25 +115,25 @@ internal sealed class Routes
             hop.Address = hop.Link.Address ?? throw new UnjudgedException("a link without an address to a node with pipes of its own");
             hop.Pipe = open.Where(pipe => pipe.Value == hop.Address).Select(pipe => (int?)pipe.Key.Number).Min();
         }
-        return [.. open.Select(pipe => new OpenPipeSketch(
+        return [.. open.Select(pipe => new PlainOpenPipe(
             pipe.Key.Number, pipe.Value, pipe.Key.Acknowledge ?? node.Acknowledge,
             Length(pipe.Key.Length ?? node.Length, [.. arriving.Where(hop => hop.Pipe == pipe.Key.Number)])))];
     }
 
     // Pipes 2 to 5 have one byte of their own, the rest is pipe 1's (7.6 p40).
-    private static string Whole(NodeSketch node, PipeSketch pipe) => pipe.Number < 2 ? pipe.Address!
+    private static string Whole(PlainNode node, PlainPipe pipe) => pipe.Number < 2 ? pipe.Address!
         : node.Pipes!.FirstOrDefault(one => one is { Number: 1, Address: not null })?.Address is { } first ? first[..^2] + pipe.Address![^2..] : pipe.Address!;
 
-    private static int? Length(string mode, List<HopSketch> arriving) => mode switch
+    private static int? Length(string mode, List<PlainHop> arriving) => mode switch
     {
         "dynamic" => null,
         "exact" => arriving.Select(hop => hop.Link.Bytes).DefaultIfEmpty().Max(),
         _ => Quantities.Count(mode),
     };
 
-    private sealed class Claim(List<HopSketch> hops)
+    private sealed class Claim(List<PlainHop> hops)
     {
-        public List<HopSketch> Hops => hops;
+        public List<PlainHop> Hops => hops;
         public string? Written { get; } = hops.Select(hop => hop.Link.Address).FirstOrDefault(address => address is not null);
         public string? Address { get; set; }
         public int? Pipe { get; set; } = hops.Select(hop => hop.Link.Pipe).FirstOrDefault(pipe => pipe is not null);

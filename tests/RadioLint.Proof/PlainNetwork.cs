@@ -4,11 +4,11 @@ namespace Proof;
 public sealed class UnjudgedException(string what) : Exception(what);
 
 /// <summary>A network, as far as its radios are concerned.</summary>
-public sealed record NetworkSketch(string Name, IReadOnlyList<NodeSketch> Nodes, IReadOnlyList<LinkSketch> Links);
+public sealed record PlainNetwork(string Name, IReadOnlyList<PlainNode> Nodes, IReadOnlyList<PlainLink> Links);
 
 /// <summary>A node's radio.</summary>
 /// <param name="Entry">The entry of `nodes` that it belongs to: its own name, or the group's.</param>
-public sealed record NodeSketch(string Name, string Entry)
+public sealed record PlainNode(string Name, string Entry)
 {
     public string Part { get; init; } = "nRF24L01+";
     public int Channel { get; init; }
@@ -34,15 +34,15 @@ public sealed record NodeSketch(string Name, string Entry)
     public bool HasTiedCe { get; init; }
 
     /// <summary>Its `pipes`; null when they come from the links.</summary>
-    public IReadOnlyList<PipeSketch>? Pipes { get; init; }
+    public IReadOnlyList<PlainPipe>? Pipes { get; init; }
     public int? FixedLength => Length is "dynamic" or "exact" ? null : Quantities.Count(Length);
 }
 
 /// <summary>A pipe as a node's own `pipes` have it; no address when it is closed.</summary>
-public sealed record PipeSketch(int Number, string? Address, bool? Acknowledge, string? Length);
+public sealed record PlainPipe(int Number, string? Address, bool? Acknowledge, string? Length);
 
 /// <summary>An entry of `links`.</summary>
-public sealed record LinkSketch(string FromText, IReadOnlyList<NodeSketch> From, IReadOnlyList<NodeSketch> To, string Payload, int Bytes)
+public sealed record PlainLink(string FromText, IReadOnlyList<PlainNode> From, IReadOnlyList<PlainNode> To, string Payload, int Bytes)
 {
     public bool? Acknowledge { get; init; }
     public bool Broadcasts { get; init; }
@@ -54,21 +54,21 @@ public sealed record LinkSketch(string FromText, IReadOnlyList<NodeSketch> From,
 }
 
 /// <summary>One sender and one receiver of a link, with what the plan gives them.</summary>
-public sealed class HopSketch(LinkSketch link, NodeSketch sender, NodeSketch receiver)
+public sealed class PlainHop(PlainLink link, PlainNode sender, PlainNode receiver)
 {
-    public LinkSketch Link => link;
-    public NodeSketch Sender => sender;
-    public NodeSketch Receiver => receiver;
+    public PlainLink Link => link;
+    public PlainNode Sender => sender;
+    public PlainNode Receiver => receiver;
 
     /// <summary>Bytes in hex as on the air.</summary>
     public string? Address { get; set; }
     public int? Pipe { get; set; }
 
     /// <summary>Payloads that ride back in its acknowledgements.</summary>
-    public List<HopSketch> Riders { get; } = [];
+    public List<PlainHop> Riders { get; } = [];
 
     /// <summary>The hop whose acknowledgement carries this one.</summary>
-    public HopSketch? Carrier { get; set; }
+    public PlainHop? Carrier { get; set; }
 
     public bool IsAcknowledged => link.Acknowledge ?? sender.Acknowledge;
 
@@ -82,4 +82,4 @@ public sealed class HopSketch(LinkSketch link, NodeSketch sender, NodeSketch rec
 }
 
 /// <summary>A pipe that is open.</summary>
-public sealed record OpenPipeSketch(int Number, string Address, bool Acknowledges, int? FixedLength);
+public sealed record PlainOpenPipe(int Number, string Address, bool Acknowledges, int? FixedLength);
