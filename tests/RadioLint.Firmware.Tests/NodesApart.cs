@@ -7,15 +7,7 @@ namespace RadioLint.Tests.Firmware;
 /// <summary>A node's header holds nothing of other nodes but names and addresses: who joins or leaves re-flashes the receiver alone.</summary>
 public sealed class NodesApart
 {
-    private const string Field = """
-        radiolint: 1
-        network: field
-        region: GB
-        air: { channel: 74, rate: 1 Mbps, retry: { delay: 500 us, limit: 15 } }
-        all-nodes: { wires: 5 cm, supply: { from: adapter, input: 5 V, capacitor: 10 uF ceramic } }
-        nodes:
-          hub: { board: atmega2560, pins: { ce: D48, csn: D49 } }
-          post: { each: [east, north], board: atmega328p, pins: { ce: D9, csn: D10 } }
+    private const string Field = FieldManifest.Head + """
         links:
           - { from: post, to: hub, payload: reading, every: 1 min }
           - { from: hub, to: post, payload: order, with: acknowledgement }

@@ -28,6 +28,29 @@ public sealed class SaidTests
         Golden.Compare(Path.Combine(Fixtures.Rules, id, "said.txt"), said.ToString());
     }
 
+    // What a fixture is not about is not marked in it. It is held all the same: RLnnnn/besides.txt tells which warnings and infos of other rules stand
+    // where, and each that comes or goes is a difference to read.
+    [Theory, MemberData(nameof(Ids))]
+    public void What_others_say_of_its_fixtures_is_what_was_read(string id)
+    {
+        var besides = new StringBuilder();
+        foreach (var file in Fixtures.All().Where(file => file.StartsWith(id + "/", StringComparison.Ordinal)))
+        {
+            var marked = Fixtures.MarksOf(file).Select(mark => mark.Id).ToHashSet(StringComparer.Ordinal);
+            var others = Linter.Check(file[7..], File.ReadAllBytes(Path.Combine(Fixtures.Rules, file)), Fixtures.Options(id, file)).Findings
+                .Where(finding => finding.Severity is not Severity.Error && finding.Rule.Id != id && (marked.Contains(finding.Rule.Id) || !FixtureTests.OnlyWhereMarked.Contains(finding.Rule.Id)))
+                .GroupBy(finding => $"{finding.Severity.ToString().ToLowerInvariant()} {finding.Rule.Id}{(finding.Rule.Id == "RL8304" ? " " + finding.Message : "")}")
+                .Select(group => string.Create(CultureInfo.InvariantCulture, $"  {group.Key} at {string.Join(", ", group.Select(finding => $"{finding.Place.From.Line}:{finding.Place.From.Column}"))}\n"))
+                .Order(StringComparer.Ordinal)
+                .ToList();
+            if (others.Count > 0)
+                besides.Append(file[7..]).Append('\n').Append(string.Concat(others));
+        }
+        var golden = Path.Combine(Fixtures.Rules, id, "besides.txt");
+        if (besides.Length > 0 || File.Exists(golden))
+            Golden.Compare(golden, besides.ToString());
+    }
+
     private static void Write(StringBuilder said, Finding finding)
     {
         said.Append(CultureInfo.InvariantCulture, $"{finding.Place}\n  {finding.Help}\n");

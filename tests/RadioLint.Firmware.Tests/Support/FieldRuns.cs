@@ -6,15 +6,7 @@ namespace RadioLint.Tests.Firmware.Support;
 /// <summary>A network of a hub and two posts, and runs that emit it into a folder of the test's own.</summary>
 public abstract class FieldRuns : IDisposable
 {
-    protected const string Field = """
-        radiolint: 1
-        network: field
-        region: GB
-        air: { channel: 74, rate: 1 Mbps, retry: { delay: 500 us, limit: 15 } }
-        all-nodes: { wires: 5 cm, supply: { from: adapter, input: 5 V, capacitor: 10 uF ceramic } }
-        nodes:
-          hub: { board: atmega2560, pins: { ce: D48, csn: D49 } }
-          post: { each: [east, north], board: atmega328p, pins: { ce: D9, csn: D10 } }
+    protected const string Field = FieldManifest.Head + """
         links: [ { from: post, to: hub, payload: reading, every: 1 min } ]
         payloads: { reading: { temperature: int16 0.1 degC, version: uint8 = 4 } }
         """;

@@ -18,9 +18,9 @@ public sealed class TemperatureOutOfRange() : Rule(new(
             var parts = Parts(node).ToList();
             var said = new List<string>();
             if (parts.OrderByDescending(part => part.Range.Low).FirstOrDefault() is { Name: not null } cold && lives.Value.Low < cold.Range.Low)
-                said.Add(Beyond(cold, cold.Range.Low.Centi - lives.Value.Low.Centi, "below"));
+                said.Add($"{new Temperature(cold.Range.Low.Centi - lives.Value.Low.Centi)} below the {cold.Range.Low} of {cold.Name}");
             if (parts.OrderBy(part => part.Range.High).FirstOrDefault() is { Name: not null } hot && lives.Value.High > hot.Range.High)
-                said.Add(Beyond(hot, lives.Value.High.Centi - hot.Range.High.Centi, "above"));
+                said.Add($"{new Temperature(lives.Value.High.Centi - hot.Range.High.Centi)} above the {hot.Range.High} of {hot.Name}");
             if (said.Count > 0)
             {
                 yield return At(
@@ -29,9 +29,6 @@ public sealed class TemperatureOutOfRange() : Rule(new(
             }
         }
     }
-
-    private static string Beyond((string Name, Between<Temperature> Range) part, int by, string side) =>
-        $"{new Temperature(by)} {side} what {part.Name} is specified for, {part.Range}";
 
     private static IEnumerable<(string Name, Between<Temperature> Range)> Parts(Node node)
     {
