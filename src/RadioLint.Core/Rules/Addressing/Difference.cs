@@ -22,6 +22,7 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
 
     /// <summary>The nine bits of which acknowledgement and length are made.</summary>
     public const string ControlField = "control field";
+    public const string AddressWidth = "address-width";
 
     /// <summary>All settings that must be the same at both ends and are not; values that are open or did not read are left out.</summary>
     public static IEnumerable<Difference> Of(Network network, Hop hop)
@@ -33,7 +34,7 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
         if (from.ChosenRate is { } rate && to.ChosenRate is { } otherRate && rate != otherRate)
             yield return new("rate", End(from.Rate!, rate.InManifest()), End(to.Rate!, otherRate.InManifest()));
         if (from.AddressWidth is { } width && to.AddressWidth is { } otherWidth && width.Value != otherWidth.Value)
-            yield return new("address-width", End(width, Number(width.Value)), End(otherWidth, Number(otherWidth.Value)));
+            yield return new(AddressWidth, End(width, Number(width.Value)), End(otherWidth, Number(otherWidth.Value)));
         if (sender.CheckBytes is { } crc && receiver.CheckBytes is { } otherCrc && crc != otherCrc)
             yield return new("crc", Crc(from.Crc!, crc), Crc(to.Crc!, otherCrc)) { IsHarmless = otherCrc == 0 };
         if (receiver.Pipes.FirstOrDefault(pipe => pipe.Number == hop.Pipe) is not { } open)

@@ -57,8 +57,11 @@ public sealed class EndsDiffer() : Rule(new(
         private readonly HashSet<string> labels = new(StringComparer.Ordinal);
         private readonly bool isSenderOdd;
 
-        private Pair(Hop hop, List<Difference> differences, bool isSenderOdd)
+        private readonly Network network;
+
+        private Pair(Network network, Hop hop, List<Difference> differences, bool isSenderOdd)
         {
+            this.network = network;
             Hop = hop;
             Differences = differences;
             this.isSenderOdd = isSenderOdd;
@@ -90,7 +93,7 @@ public sealed class EndsDiffer() : Rule(new(
         {
             var sender = differences.Count(one => IsOwn(network, one.AtSender));
             var receiver = differences.Count(one => IsOwn(network, one.AtReceiver));
-            return new(hop, differences, sender == receiver ? Degree(network, hop.Sender) <= Degree(network, hop.Receiver) : sender > receiver);
+            return new(network, hop, differences, sender == receiver ? Degree(network, hop.Sender) <= Degree(network, hop.Receiver) : sender > receiver);
         }
 
         // The same two nodes in both directions are one link.
@@ -114,15 +117,19 @@ public sealed class EndsDiffer() : Rule(new(
         // Somebody else's node cannot be changed here.
         public IEnumerable<Fix> Aligned()
         {
-            if (!OddNode.IsExternal && IsSound(EvenNode) && Differences.TrueForAll(one => Odd(one).IsWritten && Even(one).InManifest is not null))
+            if (!OddNode.IsExternal && IsSound(EvenNode) && Fits(OddNode, EvenNode) && Differences.TrueForAll(one => Odd(one).IsWritten && Even(one).InManifest is not null))
                 yield return Offer($"Give `{OddNode.Label}` the values of `{EvenNode.Label}`", Differences.Select(one => Edit.Value(Odd(one).Place, Even(one).InManifest!)));
-            else if (!EvenNode.IsExternal && IsSound(OddNode) && Differences.TrueForAll(one => Even(one).IsWritten && Odd(one).InManifest is not null))
+            else if (!EvenNode.IsExternal && IsSound(OddNode) && Fits(EvenNode, OddNode) && Differences.TrueForAll(one => Even(one).IsWritten && Odd(one).InManifest is not null))
                 yield return Offer($"Give `{EvenNode.Label}` the values of `{OddNode.Label}`", Differences.Select(one => Edit.Value(Even(one).Place, Odd(one).InManifest!)));
         }
 
         // What no radio takes is not copied (RL3001, RL4001).
         private static bool IsSound(Node node) => node.Air.AddressWidth is not { Value: < Address.Narrowest or > Address.Widest }
             && (node.Part is not { } part || node.Air.ChosenChannel is not { } channel || (channel >= part.Channel.First && channel <= part.Channel.Last));
+
+        // An address that is written as text, which has no spare characters, would no longer be as wide as its sender's.
+        private bool Fits(Node changed, Node model) => Differences.TrueForAll(one => one.Key != Difference.AddressWidth)
+            || network.Plan.Of(changed).Sends.All(hop => hop.Link.Address is not { Value: { Form: not AddressForm.Digits } written } || written.Address.Width == model.Air.AddressWidth?.Value);
 
         private static int Degree(Network network, Node node) => network.Plan.Of(node).Sends.Length + network.Plan.Of(node).Receives.Length;
 

@@ -22,7 +22,7 @@ public sealed class Pipe0ListensAndSends() : Rule(new(
             var stated = pipe.Hops.Select(hop => hop.Link.Pipe).FirstOrDefault(choice => choice is { Value.Number: 0 });
             yield return At(
                 plan.Node, plan.Node.OwnPipes is not null ? pipe.Place : stated?.Place ?? plan.Node.NamePlace,
-                $"pipe 0 of `{plan.Node.Label}` listens at `{held}`, but holds `{sent.Address}` while `{plan.Node.Label}` waits for the acknowledgement of `{sent.Receiver.Label}`",
+                $"pipe 0 of `{plan.Node.Label}` listens at `{held}`; each time `{plan.Node.Label}` waits for an acknowledgement of `{sent.Receiver.Label}` it must hold `{sent.Address}`, and is deaf to the other",
                 $"listen on pipes 1 to 5{(stated is null && plan.Node.OwnPipes is null ? "; let some of its senders share a pipe" : "")}",
                 Moved(plan, pipe, stated?.Place)) with
             { Related = See(sent.Link.FromPlace, $"it sends with acknowledgement here") };

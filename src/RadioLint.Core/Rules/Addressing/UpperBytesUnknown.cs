@@ -45,12 +45,15 @@ public sealed class UpperBytesUnknown() : Rule(new(
         return upper.TrueForAll(address => address is { Width: > 1 } && (!isUsed || address.Prefix.AsSpan().SequenceEqual(upper[0]!.Prefix.AsSpan())));
     }
 
-    // The bytes that the other pipe is written with, if it is written in full; else derived ones.
+    // The bytes that the other pipe is written with, if it is written in full, or that a link to it writes; else derived ones.
     private static Address? AddressForPipe1(Network network, Node node, OwnPipe upper, OwnPipe? lead)
     {
         if (lead is { IsClosed: false } || node.Air.AddressWidth is not { Value: >= Address.Narrowest and <= Address.Widest and var width })
             return null;
-        return upper.Address?.Value.Address is { } written && written.Width == width
+        var known = upper.Address?.Value.Address is { } own && own.Width != width
+            ? network.Links.Where(link => link.To.Contains(node)).Select(link => link.Address?.Value.Address).FirstOrDefault(address => address?.Width == width && address.LowByte == own.LowByte)
+            : upper.Address?.Value.Address;
+        return known is { } written
             ? written.WithLowByte(WrittenAddresses.NextFree(network, node, written.LowByte))
             : WrittenAddresses.Fresh(network, node, "pipe 1", width);
     }

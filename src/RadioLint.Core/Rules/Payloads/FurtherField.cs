@@ -18,14 +18,14 @@ internal static class FurtherField
     public static Edit? First(Network network, Payload payload, string name, string type, int size) =>
         HasRoom(network, payload, name, size) ? KeyEdit.Before(payload.FieldsPlace, payload.Fields[0].Place, name, type) : null;
 
-    /// <summary>True when so many bytes more would still be sent and taken by firmware that is emitted here.</summary>
+    /// <summary>True when so many bytes more would still be sent, taken and told from others by firmware that is emitted here.</summary>
     public static bool HasRoom(Network network, Payload payload, int size)
     {
         if (!payload.HasKnownSize || payload.IsNatural)
             return false;
         foreach (var hop in network.HopsOf(payload))
         {
-            if (hop.Sender.IsExternal || hop.Receiver.IsExternal || payload.Size + size > Room(hop, payload))
+            if (hop.Sender.IsExternal || hop.Receiver.IsExternal || payload.Size + size > Room(hop, payload) || IsLikeAnother(network, hop, payload.Size + size))
                 return false;
         }
         return payload.Size + size <= PacketRoom;
@@ -33,6 +33,10 @@ internal static class FurtherField
 
     private static bool HasRoom(Network network, Payload payload, string name, int size) =>
         !payload.Fields.IsEmpty && payload.Fields.All(field => field.Name != name) && HasRoom(network, payload, size);
+
+    // Payloads of one pipe may be told apart by their lengths alone (RL6202).
+    private static bool IsLikeAnother(Network network, Hop hop, int size) => network.Plan.Of(hop.Receiver).Receives
+        .Any(other => other.Pipe == hop.Pipe && other.Link.Payload is { } payload && payload != hop.Link.Payload && payload.Size == size);
 
     // A pipe whose firmware has its length already takes no longer packet.
     private static int Room(Hop hop, Payload payload) =>

@@ -1,5 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Wiring;
 
@@ -22,7 +23,7 @@ public sealed class DebugPortNotReleased() : Rule(new(
             var fix = isData ? SpiGroups.Offer(node) : free is null || lines[0].IsCustomary ? null : Offer($"Use {free.Label}", lines[0].Place, free.Label);
             yield return At(
                 node, lines[0].Place,
-                $"`{node.Label}` has {string.Join(", ", lines.Select(line => $"`{line.Signal}` on {line.Pin!.Both}"))} of the debug port: {lines[0].Pin!.Note ?? "JTAG after reset"}",
+                $"`{node.Label}` has {string.Join(", ", lines.Select(line => $"`{line.Signal}` on {line.Pin!.Both}"))} of the debug port: {Clause.Of(lines[0].Pin!.Note ?? "JTAG after reset")}",
                 $"release the port before the pins are used and state `also-uses: {{ JTAG: released }}`, or use {(isData ? SpiGroups.Text(node) : free?.Label ?? "other pins")}",
                 fix is null ? [] : [fix]);
         }

@@ -1,6 +1,7 @@
 using RadioLint.Findings;
 using RadioLint.Hardware;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Wiring;
 
@@ -24,7 +25,7 @@ public sealed class IdleHighOnLowStrap() : Rule(new(
                 var isCertain = effect.Verdict == "error" && (line.Signal == "irq" || line.Use?.PullUp is not null);
                 var free = FreePins.For(node, line.Signal).FirstOrDefault();
                 yield return At(
-                    node, line.Place, $"`{line.Signal}` of `{node.Label}` idles high on {pin.Both}, a strap ({strap.Needs}): {effect.Text}",
+                    node, line.Place, $"`{line.Signal}` of `{node.Label}` idles high on {pin.Both}, a strap ({strap.Needs}): {Clause.Of(effect.Text)}",
                     Help(free, effect.Verdict == "error" && !isCertain),
                     free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
                 { Severity = isCertain ? Severity.Error : Severity.Warning, Subject = (node, line.Signal) };

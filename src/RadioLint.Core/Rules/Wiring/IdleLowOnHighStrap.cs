@@ -1,6 +1,7 @@
 using RadioLint.Findings;
 using RadioLint.Hardware;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Wiring;
 
@@ -22,7 +23,7 @@ public sealed class IdleLowOnHighStrap() : Rule(new(
                     continue;
                 var free = FreePins.For(node, line.Signal).FirstOrDefault();
                 yield return At(
-                    node, line.Place, $"`{line.Signal}` of `{node.Label}` may be low at reset on {pin.Both}, a strap ({strap.Needs}): {text}",
+                    node, line.Place, $"`{line.Signal}` of `{node.Label}` may be low at reset on {pin.Both}, a strap ({strap.Needs}): {Clause.Of(text)}",
                     free is null ? (FormattableString)$"use a pin that is no strap" : $"use a pin that is no strap, for instance {free.Label}",
                     free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
                 { Severity = severity, Subject = (node, line.Signal) };

@@ -20,7 +20,7 @@ public sealed class MisoOnStrap() : Rule(new(
                 continue;
             }
             yield return At(
-                node, line.Place, $"`miso` of `{node.Label}` is on {pin.Both}, a strap ({strap.Needs}): {effect.Text}",
+                node, line.Place, $"`miso` of `{node.Label}` is on {pin.Both}, a strap ({strap.Needs}): {Clause.Of(effect.Text)}",
                 $"add a pull-up of 10 kohm to `csn` and state it, or use another pin for `miso` where the chip allows it",
                 [.. Fixes(node, board, line, csn)]);
         }

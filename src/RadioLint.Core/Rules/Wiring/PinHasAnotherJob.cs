@@ -1,6 +1,7 @@
 using RadioLint.Findings;
 using RadioLint.Hardware;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Wiring;
 
@@ -45,7 +46,7 @@ public sealed class PinHasAnotherJob() : Rule(new(
     {
         if (pin.State is PinState.Free)
             return null;
-        var job = string.Join("; ", pin.Carries.Append(pin.Note).Where(text => !string.IsNullOrEmpty(text)));
+        var job = string.Join("; ", pin.Carries.Append(pin.Note).OfType<string>().Where(text => text.Length > 0).Select(Clause.Of));
         return job.Length > 0 ? job : string.Join(", ", pin.Functions.DefaultIfEmpty("not stated"));
     }
 
