@@ -38,7 +38,7 @@ internal static class LargeManifest
 
     private const string Payloads = """
         payloads:
-          reading: { weight: int32 g in -500..120000, temperature: int16 0.01 degC in -40..85, battery: uint16 mV, sequence: uint8 }
+          reading: { sender: uint16, weight: int32 g in -500..120000, temperature: int16 0.01 degC in -40..85, battery: uint16 mV, sequence: uint8 }
 
         """;
 
