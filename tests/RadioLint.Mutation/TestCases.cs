@@ -1,4 +1,5 @@
 using System.Collections;
+using System.Globalization;
 using System.Reflection;
 using System.Runtime.CompilerServices;
 using System.Runtime.Loader;
@@ -17,6 +18,8 @@ internal sealed class TestCases
         "RadioLint.Tests.Manifest.SameMeaningTests",
         "RadioLint.Tests.Manifest.EffectiveManifestTests",
         "RadioLint.Tests.Manifest.JsonSchemaTests",
+        // Networks at random, hundreds at a time.
+        "RadioLint.Tests.Properties.RuleProperties",
         // Data files against their schemas and another parser.
         "RadioLint.Tests.Hardware.DataFileSchemaTests",
         "RadioLint.Tests.Hardware.DataTreeTests",
@@ -91,8 +94,12 @@ internal sealed class TestCases
             Array.Copy(row, rest, last, 0, last.Length);
             row = [.. row[..rest], last];
         }
-        return [.. parameters.Select((parameter, at) => at < row.Length ? row[at] : parameter.DefaultValue)];
+        return [.. parameters.Select((parameter, at) => at < row.Length ? Fitting(row[at], parameter.ParameterType) : parameter.DefaultValue)];
     }
+
+    // An attribute writes every number as an `int`; the runner makes a `byte` of it where a test takes one.
+    private static object? Fitting(object? value, Type wanted) =>
+        value is int && wanted.IsPrimitive && !wanted.IsInstanceOfType(value) ? Convert.ChangeType(value, wanted, CultureInfo.InvariantCulture) : value;
 
     private static object? Property(object of, string name) => of.GetType().GetProperty(name)?.GetValue(of);
 }
