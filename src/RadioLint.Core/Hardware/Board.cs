@@ -220,6 +220,10 @@ public sealed record Board(string Name)
     public Fact<Current>? PinCurrent { get; init; }
     public ImmutableArray<RailCase> Rails { get; init; } = ImmutableArray<RailCase>.Empty;
     public ImmutableArray<Draw> Draws { get; init; } = ImmutableArray<Draw>.Empty;
+
+    /// <summary>True where the controller has Wi-Fi of its own, used or not.</summary>
+    public bool HasWifi => Draws.Any(draw => draw.Mode.StartsWith("Wi-Fi", StringComparison.Ordinal));
+
     public ImmutableArray<string> Traps { get; init; } = ImmutableArray<string>.Empty;
 
     // What a user's profile adds.

@@ -14,6 +14,8 @@ public sealed class AntennaObstructed() : Rule(new(
         {
             if (node.Radio.Antenna is not { } antenna || antenna.Value.Kind?.Value is AntennaKind.None or AntennaKind.DummyLoad)
                 continue;
+            if (antenna.Value.Around.IsEmpty)
+                yield return Waits(node, "radio.antenna.around");
             foreach (var near in antenna.Value.Around.Where(near => near.Value != "clear"))
             {
                 yield return At(

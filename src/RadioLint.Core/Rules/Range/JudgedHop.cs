@@ -21,12 +21,11 @@ internal sealed record JudgedHop(Hop Hop, DataRate Rate, bool Returns)
         }
     }
 
-    /// <summary>
-    /// The keys that are missing for a budget, each with the node that would state it. Who states no distance asks for no estimate. Ends without
-    /// anything to radiate with are left out: RL7203 speaks of them, or they are on a bench.
-    /// </summary>
+    /// <summary>The keys that are missing for a budget, each with the node that would state it: the sender for what the link states.</summary>
     public IEnumerable<(Node Node, string Key)> Missing()
     {
+        if (Hop.Link.Distance is null)
+            yield return (Hop.Sender, "links.distance");
         foreach (var node in new[] { Hop.Sender, Hop.Receiver })
         {
             if (node.Radio.Antenna is null)
@@ -52,8 +51,8 @@ internal sealed record JudgedHop(Hop Hop, DataRate Rate, bool Returns)
         }
     }
 
-    /// <summary>True where the link states a distance and both ends have something to radiate with.</summary>
-    public bool HasPath => Hop.Link.Distance is not null && HasAntenna(Hop.Sender) && HasAntenna(Hop.Receiver);
+    /// <summary>True where both ends have something to radiate with. Of others RL7203 speaks, or they are on a bench.</summary>
+    public bool HasPath => HasAntenna(Hop.Sender) && HasAntenna(Hop.Receiver);
 
     /// <summary>Both directions over a path, the way out first; the way back only where something returns.</summary>
     public IEnumerable<(Node From, Node To, LinkBudget Budget)> Directions(Gain loss)

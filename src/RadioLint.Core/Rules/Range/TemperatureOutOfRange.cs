@@ -14,7 +14,10 @@ public sealed class TemperatureOutOfRange() : Rule(new(
         foreach (var node in network.DistinctNodes)
         {
             if (node.Temperature is not { } lives)
+            {
+                yield return Waits(node, "temperature");
                 continue;
+            }
             var parts = Parts(node).ToList();
             var said = new List<string>();
             if (parts.OrderByDescending(part => part.Range.Low).FirstOrDefault() is { Name: not null } cold && lives.Value.Low < cold.Range.Low)

@@ -15,7 +15,8 @@ public sealed class OwnWifiNear() : Rule(new(
     {
         foreach (var node in network.DistinctNodes)
         {
-            // Who states no channel has not said that Wi-Fi is used.
+            if (node.Wifi is null && node.Board?.HasWifi is true)
+                yield return Waits(node, "wifi");
             if (node.Wifi is not { Value: { } own })
                 continue;
             if (node is not { Part: { } part, Air: { Channel: { } channel, ChosenChannel: { } number, ChosenRate: { } rate } }
