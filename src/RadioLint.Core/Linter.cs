@@ -109,7 +109,9 @@ public static class Linter
 
     /// <summary>Checks a manifest given as text by its own rules alone. Without an options object: its setters are another method to each platform that Core is built for.</summary>
     /// <param name="include">As in <see cref="CheckOptions.Include"/>.</param>
-    public static CheckResult Check(string name, string text, Func<string, byte[]?> include) => Check(new SourceText(name, text), new CheckOptions { Include = include });
+    /// <param name="record">As in <see cref="CheckOptions.Record"/>.</param>
+    public static CheckResult Check(string name, string text, Func<string, byte[]?> include, RecordFile? record) =>
+        Check(new SourceText(name, text), new CheckOptions { Include = include, Record = record });
 
     /// <summary>What is met after a check, such as what a folder of generated files shows, with allowances and severities applied as in the check.</summary>
     public static ImmutableArray<Finding> Settle(IEnumerable<Finding> findings, Network network, CheckOptions options) =>

@@ -54,7 +54,7 @@ public sealed class MendManifestTests
         {
             var text = await File.ReadAllTextAsync(file, TestContext.Current.CancellationToken);
             var path = $"/host/{Path.GetFileName(file)}";
-            var result = Linter.Check(path, text, _ => null);
+            var result = Linter.Check(path, text, _ => null, null);
             var expected = result.Findings.SelectMany(finding => finding.Fixes, (finding, fix) => (finding.Rule.Id, Text: Edited(text, fix))).ToList();
             // Of a file that cannot be read the compiler is told the first fault alone, for which there is no remedy here; tabs are mended by `check --fix`.
             if (result.Network is null)
