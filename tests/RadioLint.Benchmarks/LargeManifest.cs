@@ -63,7 +63,7 @@ internal static class LargeManifest
         Append(text, $"    height: {1 + (n % 3)} m\n");
         text.Append("    temperature: -15..40 degC\n");
         text.Append(isHub ? "    board: { based-on: atmega2560, clock: 16 MHz, logic: 5 V }\n" : "    board: { based-on: atmega328p, clock: 8 MHz, logic: 3.3 V, brown-out: 1.8 V, removed: [power LED, USB bridge, regulator] }\n");
-        text.Append("    radio:\n      part: nRF24L01+\n      header: 8-pin\n      antenna: { kind: printed, gain: 0 dBi }\n");
+        text.Append("    radio:\n      part: nRF24L01+\n      header: 8-pin\n      antenna: { kind: printed, gain: 0 dBi, around: clear }\n");
         text.Append("    power: -6 dBm\n    wires: 8 cm\n");
         text.Append("    board-supply:\n      from: mains\n      output: 5 V\n      limit: 1 A\n");
         text.Append("    supply:\n      from: adapter\n      part: AMS1117-3.3\n      input: 5 V\n      capacitor: [10 uF ceramic, 100 nF ceramic]\n");
