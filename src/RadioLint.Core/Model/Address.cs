@@ -23,8 +23,8 @@ public sealed class Address : IEquatable<Address>
 
     public int Width => AirBytes.Length;
 
-    /// <summary>The byte that tells pipes 1 to 5 apart: the last on air.</summary>
-    public byte LowByte => AirBytes[AirBytes.Length - 1];
+    /// <summary>The byte that tells pipes 1 to 5 apart: the last on air; 0 of an address without bytes, which RL4003 finds fault with.</summary>
+    public byte LowByte => AirBytes.IsEmpty ? (byte)0 : AirBytes[AirBytes.Length - 1];
 
     /// <summary>The bytes that pipes 1 to 5 share.</summary>
     public ImmutableArray<byte> Prefix => AirBytes.IsEmpty ? AirBytes : AirBytes.RemoveAt(AirBytes.Length - 1);
@@ -42,7 +42,7 @@ public sealed class Address : IEquatable<Address>
         return changes;
     }
 
-    public Address WithLowByte(byte low) => new(AirBytes.SetItem(AirBytes.Length - 1, low));
+    public Address WithLowByte(byte low) => AirBytes.IsEmpty ? this : new(AirBytes.SetItem(AirBytes.Length - 1, low));
 
     /// <summary>`0x` and the bytes in air order.</summary>
     public override string ToString()

@@ -42,7 +42,7 @@ internal static class OwnPipes
             return null;
         if (pipe.Number < 2)
             return written;
-        var first = own.FirstOrDefault(other => other is { Number: 1, IsClosed: false })?.Address?.Value.Address;
+        var first = own.FirstOrDefault(other => other is { Number: 1, IsClosed: false, Address.Value.Address.Width: > 0 })?.Address?.Value.Address;
         return first is null ? written.Width > 1 ? written : null : first.WithLowByte(written.LowByte);
     }
 

@@ -8,8 +8,8 @@ internal static class FurtherKey
 {
     /// <summary>
     /// Behind the board in the node's own map, where that stands on the line of its key; null elsewhere: what several nodes share may hold
-    /// for other boards.
+    /// for other boards. Null as well where the key is written, even without a value.
     /// </summary>
     public static Edit? BehindBoard(Node node, string key, string text) =>
-        node.Place.Contains(node.BoardPlace) && KeyEdit.CanFollow(node.BoardPlace) ? KeyEdit.After(node.Place, node.BoardPlace, key, text) : null;
+        !node.Writes(key) && node.Place.Contains(node.BoardPlace) && KeyEdit.CanFollow(node.BoardPlace) ? KeyEdit.After(node.Place, node.BoardPlace, key, text) : null;
 }

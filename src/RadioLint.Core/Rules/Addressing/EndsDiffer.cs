@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Rules.Spectrum;
 using RadioLint.Text;
 
 namespace RadioLint.Rules.Addressing;
@@ -123,9 +124,9 @@ public sealed class EndsDiffer() : Rule(new(
                 yield return Offer($"Give `{EvenNode.Label}` the values of `{OddNode.Label}`", Differences.Select(one => Edit.Value(Even(one).Place, Odd(one).InManifest!)));
         }
 
-        // What no radio takes is not copied (RL3001, RL4001).
-        private static bool IsSound(Node node) => node.Air.AddressWidth is not { Value: < Address.Narrowest or > Address.Widest }
-            && (node.Part is not { } part || node.Air.ChosenChannel is not { } channel || (channel >= part.Channel.First && channel <= part.Channel.Last));
+        // What no radio takes (RL3001, RL4001) and no region allows (RL3002) is not copied.
+        private bool IsSound(Node node) => node.Air.AddressWidth is not { Value: < Address.Narrowest or > Address.Widest }
+            && (node.Part is null || node.Air.ChosenChannel is not { } channel || OpenChannels.For(network, node, node.Air.ChosenRate).Contains(channel));
 
         // An address that is written as text, which has no spare characters, would no longer be as wide as its sender's.
         private bool Fits(Node changed, Node model) => Differences.TrueForAll(one => one.Key != Difference.AddressWidth)

@@ -20,7 +20,8 @@ public sealed class IdlePipe() : Rule(new(
             foreach (var pipe in open)
             {
                 // Acknowledgements come to pipe 0, and pipes 2 to 5 have their upper bytes from pipe 1.
-                if (plan.Pipes.First(one => one.Number == pipe.Number) is not { Hops.IsEmpty: true }
+                // A link may name it with an address that another rule finds fault with.
+                if (plan.Pipes.First(one => one.Number == pipe.Number) is not { Hops.IsEmpty: true } || plan.Receives.Any(hop => hop.Link.Pipe?.Value.Number == pipe.Number)
                     || (pipe.Number == 0 && plan.SendsAcknowledged) || (pipe.Number == 1 && open.Exists(other => other.Number > 1)))
                 {
                     continue;

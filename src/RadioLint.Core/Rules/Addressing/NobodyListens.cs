@@ -52,7 +52,7 @@ public sealed class NobodyListens() : Rule(new(
             hop, place,
             $"`{hop.Receiver.Label}` does not listen at `{address}`{hint}",
             $"send to an address that one of its pipes holds: {string.Join(", ", pipes.Where(pipe => pipe.Address is not null).Select(pipe => $"`{pipe.Address}`"))}",
-            nearest is null || hop.Link.Address is null || !HoldsWhatIsWritten(hop.Receiver, nearest) ? [] : [Offer(FormattableString.Invariant($"Send to {nearest.Address} of pipe {nearest.Number}"), place, $"{nearest.Address}")]) with
+            nearest is null || hop.Link.Address is null || nearest.Acknowledges != hop.IsAcknowledged || !HoldsWhatIsWritten(hop.Receiver, nearest) ? [] : [Offer(FormattableString.Invariant($"Send to {nearest.Address} of pipe {nearest.Number}"), place, $"{nearest.Address}")]) with
         { Related = See(hop.Receiver.PipesPlace, $"the pipes of {hop.Receiver.Label} are here") };
     }
 

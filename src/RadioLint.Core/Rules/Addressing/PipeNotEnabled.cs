@@ -66,8 +66,11 @@ public sealed class PipeNotEnabled() : Rule(new(
     // What the link asks for; else the next last byte beside pipe 1. Null where pipe 1 could not give its bytes to it.
     private static string? AddressFor(Network network, Hop hop, ImmutableArray<OwnPipe> own, int number)
     {
-        var lead = own.FirstOrDefault(pipe => pipe is { Number: 1, IsClosed: false })?.Address?.Value.Address;
+        var lead = own.FirstOrDefault(pipe => pipe is { Number: 1, IsClosed: false, Address.Value.Address.Width: > 0 })?.Address?.Value.Address;
         var wanted = hop.Link.Address?.Value.Address is { Width: > 0 } written ? written : null;
+        // Several receivers would all answer at it (RL4203).
+        if (hop.Link.To.Length > 1)
+            return null;
         // Pipes that end in the same byte are told apart by nothing (RL4102).
         if (wanted is not null && own.Any(pipe => !pipe.IsClosed && pipe.Number != number && pipe.Address?.Value.Address is { Width: > 0 } other && other.LowByte == wanted.LowByte))
             return null;

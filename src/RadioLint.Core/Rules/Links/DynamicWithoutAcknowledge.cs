@@ -34,6 +34,9 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
             if ((own?.PayloadLength ?? node.Air.PayloadLength) is { Value.Kind: LengthKind.Dynamic } length && (own?.Acknowledge ?? node.Air.Acknowledge) is { } off)
             {
                 var finding = Judge(network, node, length, off, $"pipe {pipe.Number} of `{node.Label}` takes packets of dynamic length, which only a pipe that acknowledges can");
+                // A pipe 0 that acknowledgements come to as well keeps its dynamic length (RL5303).
+                if (pipe.Number == 0 && plan.AsksForAcknowledge)
+                    finding = finding with { Fixes = ImmutableArray<Fix>.Empty };
                 // Where nobody sends to the pipe nothing is lost yet.
                 yield return pipe.Hops.IsEmpty ? finding with { Severity = Severity.Warning } : finding;
             }
@@ -65,7 +68,8 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
             length.IsDefault
                 ? (FormattableString)$"state `payload-length: exact` (dynamic is the default), or turn acknowledgement on"
                 : $"use `payload-length: exact`, or turn acknowledgement on",
-            map == off.Place ? [] : [Offer("Use exact lengths", [edit])]) with
+            // What rides back needs dynamic lengths and acknowledgement.
+            map == off.Place || network.Links.Any(link => link.RidesInAcknowledgement) ? [] : [Offer("Use exact lengths", [edit])]) with
         {
             Subject = place,
             Related = length.IsDefault ? ImmutableArray<RelatedPlace>.Empty : See(off.Place, $"acknowledgement is off here"),

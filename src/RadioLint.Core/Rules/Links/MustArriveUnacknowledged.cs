@@ -20,7 +20,7 @@ public sealed class MustArriveUnacknowledged() : Rule(new(
                 link.IsBroadcast
                     ? (FormattableString)$"send it to each receiver by itself, with acknowledgement; or repeat the broadcast in the program"
                     : $"turn acknowledgement on; if sending then fails, find out why: the failures were there before",
-                link is { IsBroadcast: false, Acknowledge: not null } ? [Offer("Write `true`", off.Place, "true")] : []) with
+                link is { IsBroadcast: false, Acknowledge: not null } ? [Offer("Write `true`; a lost packet is repeated", off.Place, "true")] : []) with
             { Related = See(must.Place, $"it must arrive") };
         }
     }

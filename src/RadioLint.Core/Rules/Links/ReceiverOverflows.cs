@@ -72,7 +72,7 @@ public sealed class ReceiverOverflows() : Rule(new(
     }
 
     private static Duration Shift(Link link) =>
-        link.Jitter?.Value is not { } jitter ? new(0) : jitter.Time ?? new(link.Every!.Value.Nanoseconds / 1_000_000 * (jitter.Share?.Millionths ?? 0));
+        link is not { Jitter.Value: { } jitter, Every.Value: var every } ? new(0) : jitter.Time ?? new(every.Nanoseconds / 1_000_000 * (jitter.Share?.Millionths ?? 0));
 
     private static long Times(Duration time, Duration each) => (time.Nanoseconds + each.Nanoseconds - 1) / each.Nanoseconds;
 

@@ -30,7 +30,7 @@ public sealed class RetriesWithoutAcknowledge() : Rule(new(
                     sending.Node, none.Place,
                     $"`{sending.Node.Label}` asks for acknowledgements and repeats 0 times: a packet that is lost stays lost, and the acknowledgement only says so",
                     $"allow repetitions, up to {most ?? MostRetries}",
-                    most is null ? [] : [Offer(FormattableString.Invariant($"Allow {most}"), none.Place, FormattableString.Invariant($"{most}"))]);
+                    most is null ? [] : [Offer(FormattableString.Invariant($"Allow {most}; a lost packet is repeated"), none.Place, FormattableString.Invariant($"{most}"))]);
             }
         }
     }

@@ -56,6 +56,6 @@ public sealed class ReturnPayloadNotCarried() : Rule(new(
         rider, rider.Link.RidesBack!.Place,
         $"`{rider.Link.PayloadName?.Value}` cannot ride back to `{rider.Receiver.Label}`: {what}",
         help,
-        stated is null ? [] : [Offer($"Write `{right}`", stated.Place, right!)]) with
+        stated is null ? [] : [Offer(right == "true" ? "Write `true`; a lost packet is repeated" : $"Write `{right}`", stated.Place, right!)]) with
     { Related = stated is null ? ImmutableArray<RelatedPlace>.Empty : See(stated.Place, $"it is turned off here") };
 }

@@ -18,7 +18,7 @@ public sealed class CeTied() : Rule(new(
             yield return At(
                 node, line.Place, Words(node, line.Tie),
                 free is null ? (FormattableString)$"drive CE from a pin" : $"drive CE from a pin, for instance {free.Label}",
-                free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                FreePins.Instead(network, node, line, free)) with
             { Severity = line.Tie is PinTie.High ? Severity.Warning : Severity.Error };
         }
     }

@@ -20,7 +20,7 @@ public sealed class ConsolePinUsed() : Rule(new(
                 yield return At(
                     node, line.Place, $"{pin.Both} of `{node.Label}`, which carries `{line.Signal}`, is a line of the console or of programming: {job}",
                     free is null ? (FormattableString)$"use another pin" : $"use another pin, for instance {free.Label}",
-                    free is null || line.IsCustomary ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                    FreePins.Instead(network, node, line, free)) with
                 { Subject = (node, line.Signal) };
             }
         }

@@ -18,7 +18,7 @@ public sealed class CsnNotDriven() : Rule(new(
             yield return At(
                 node, line.Place, Words(node, line.Tie),
                 free is null ? (FormattableString)$"give CSN a pin of its own" : $"give CSN a pin of its own, for instance {free.Label}",
-                free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                FreePins.Instead(network, node, line, free)) with
             { Severity = line.Tie is PinTie.FromSck ? Severity.Warning : Severity.Error };
         }
     }

@@ -1,5 +1,8 @@
+using System.Collections.Immutable;
+using RadioLint.Findings;
 using RadioLint.Hardware;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Rules.Wiring;
 
@@ -16,10 +19,22 @@ internal static class FreePins
         // Both may be missing: they are not to be given one pin.
         if (signal == "csn" && node.Wiring.Ce is null && For(node, "ce").FirstOrDefault() is { } ce)
             taken.Add(ce.Port);
+        var signals = SignalLevels.OfController(node);
         var proposed = signal switch { "ce" => board.Wiring?.Ce, "csn" => board.Wiring?.Csn, "irq" => board.Wiring?.Irq, _ => null };
         return board.Pins
-            .Where(pin => pin.State is PinState.Free && pin.TakenBy.IsEmpty && !taken.Contains(pin.Port) && (pin.Labels.Length > 0 || pin.HeaderPin is not null) && Can(node, pin, signal))
+            .Where(pin => pin.State is PinState.Free && pin.TakenBy.IsEmpty && !taken.Contains(pin.Port) && (pin.Labels.Length > 0 || pin.HeaderPin is not null)
+                && (pin.DomainVoltage is null || signals is null || pin.DomainVoltage == signals) && Can(node, pin, signal))
             .OrderBy(pin => pin.Port == proposed ? 0 : 1);
+    }
+
+    /// <summary>The offer to move a line; none where there is no such pin, nothing is written, or nodes of other boards share what is written.</summary>
+    public static Fix[] Instead(Network network, Node node, Line line, BoardPin? free)
+    {
+        if (free is null || line.IsCustomary)
+            return [];
+        var isShared = !node.Place.Contains(line.Place)
+            && network.Nodes.Any(other => other.Board?.Name != node.Board?.Name && other.Wiring.Lines().Any(one => one.Place == line.Place));
+        return isShared ? [] : [new(FixGrade.Offered, $"Use {free.Label}", ImmutableArray.Create(Edit.Value(line.Place, free.Label)))];
     }
 
     /// <summary>Ports that something is on.</summary>
@@ -38,14 +53,23 @@ internal static class FreePins
 
     private static bool Can(Node node, BoardPin pin, string signal) => signal switch
     {
-        "irq" => CanRead(node, pin) && node.Board!.Irq?.FallingEdge.Contains(pin.Port, StringComparer.Ordinal) == true,
+        "irq" => CanRead(node, pin) && node.Board!.Irq?.FallingEdge.Contains(pin.Port, StringComparer.Ordinal) == true && HasOwnInterruptLine(node, pin),
         "in" => CanRead(node, pin),
         "sck" or "mosi" or "miso" => KeepsGroup(node, pin, signal),
+        "csn" => pin.Can.HasFlag(PinAbilities.Out) && IsSelectAskedFor(node, pin),
         _ => pin.Can.HasFlag(PinAbilities.Out),
     };
 
+    // Where the system drives CSN, the manifest says by which of the unit's selects.
+    private static bool IsSelectAskedFor(Node node, BoardPin pin) =>
+        node is not { Board.IsLinux: true, Spi.Select.Value: var select, Wiring: { IsSoftware: false, Unit.Options.Ss: { IsEmpty: false } selects } }
+        || (select >= 0 && select < selects.Length && node.Board.Port(selects[select])?.Port == pin.Port);
+
     // An input there could end master mode.
     private static bool CanRead(Node node, BoardPin pin) => pin.Can.HasFlag(PinAbilities.In) && SpiLines.WatchedSelect(node)?.Port != pin.Port;
+
+    private static bool HasOwnInterruptLine(Node node, BoardPin pin) =>
+        pin.ExtiLine is null || InterruptLineShared.Others(node, node.Board!).All(other => other.Pin.ExtiLine != pin.ExtiLine);
 
     // One line may move only to where a unit can still serve all three.
     private static bool KeepsGroup(Node node, BoardPin pin, string signal)

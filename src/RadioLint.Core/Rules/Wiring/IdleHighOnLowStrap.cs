@@ -27,7 +27,7 @@ public sealed class IdleHighOnLowStrap() : Rule(new(
                 yield return At(
                     node, line.Place, $"`{line.Signal}` of `{node.Label}` idles high on {pin.Both}, a strap ({strap.Needs}): {Clause.Of(effect.Text)}",
                     Help(free, effect.Verdict == "error" && !isCertain),
-                    free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                    FreePins.Instead(network, node, line, free)) with
                 { Severity = isCertain ? Severity.Error : Severity.Warning, Subject = (node, line.Signal) };
             }
         }

@@ -15,23 +15,22 @@ public sealed class InterruptLineShared() : Rule(new(
         {
             if (node is not { Board: { } board, Wiring.Irq: { Pin: { ExtiLine: { } shared } pin } line } || node.Service?.ByInterrupt?.Value == false)
                 continue;
-            var others = Interrupts(node, board).ToList();
-            foreach (var (other, what) in others)
+            foreach (var (other, what) in Others(node, board))
             {
                 if (other.ExtiLine != shared || other.Port == pin.Port)
                     continue;
-                var free = FreePins.For(node, "irq").FirstOrDefault(one => others.TrueForAll(known => known.Pin.ExtiLine != one.ExtiLine));
+                var free = FreePins.For(node, "irq").FirstOrDefault();
                 yield return At(
                     node, line.Place, $"`irq` on {pin.Both} and {what} on {other.Both} of `{node.Label}` are both on interrupt line {shared} of {board.Name}, which serves one pin at a time",
                     free is null ? (FormattableString)$"use a pin of another line" : $"use a pin of another line, for instance {free.Label}",
-                    free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                    FreePins.Instead(network, node, line, free)) with
                 { Subject = (node, other.Port) };
             }
         }
     }
 
-    // A pin that wakes the node interrupts; of other uses only those that say so.
-    private static IEnumerable<(BoardPin Pin, string What)> Interrupts(Node node, Board board)
+    /// <summary>Interrupts that are not the radio's. A pin that wakes the node interrupts; of other uses only those that say so.</summary>
+    public static IEnumerable<(BoardPin Pin, string What)> Others(Node node, Board board)
     {
         if (node.Sleep?.Wakes?.Value is { Kind: WakeKind.ByPin, Pin: { } name } && board.Find(name) is { } wake)
             yield return (wake, "what wakes the node");

@@ -25,7 +25,7 @@ public sealed class IrqPinCannotInterrupt() : Rule(new(
             yield return At(
                 node, line.Place, message,
                 free is null ? (FormattableString)$"{otherwise}" : $"use {free.Label}, which sees the falling edge{(reads ? ", or poll the line" : "")}",
-                free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                FreePins.Instead(network, node, line, free)) with
             { Severity = isAsked && !changes ? Severity.Error : reads ? Severity.Info : Severity.Warning };
         }
     }

@@ -25,7 +25,7 @@ public sealed class PinCannotDrive() : Rule(new(
                 yield return At(
                     node, line.Place, $"{pin.Both} of `{node.Label}` has no output driver and cannot drive `{line.Signal}`",
                     free is null ? (FormattableString)$"use a pin with an output" : $"use a pin with an output, for instance {free.Label}",
-                    free is null || line.IsCustomary ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                    FreePins.Instead(network, node, line, free)) with
                 { Subject = (node, line.Signal) };
             }
         }

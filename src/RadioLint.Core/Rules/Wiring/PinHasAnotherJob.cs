@@ -24,7 +24,7 @@ public sealed class PinHasAnotherJob() : Rule(new(
                 yield return At(
                     node, line.Place, $"{pin.Both} of `{node.Label}`, which carries `{line.Signal}`, has another job: {job}",
                     free is null ? (FormattableString)$"use a free pin" : $"use a free pin, for instance {free.Label}",
-                    free is null || line.IsCustomary ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                    FreePins.Instead(network, node, line, free)) with
                 {
                     Severity = pin.State is PinState.Unusable ? Severity.Error : Severity.Warning,
                     Subject = (node, line.Signal),

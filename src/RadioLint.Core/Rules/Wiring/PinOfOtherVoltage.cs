@@ -21,11 +21,11 @@ public sealed class PinOfOtherVoltage() : Rule(new(
             {
                 if (line.Pin is not { DomainVoltage: { } domain } pin || domain == signals)
                     continue;
-                var free = FreePins.For(node, line.Signal).FirstOrDefault(one => one.DomainVoltage is null || one.DomainVoltage == signals);
+                var free = FreePins.For(node, line.Signal).FirstOrDefault();
                 yield return At(
                     node, line.Place, $"{pin.Both} of `{node.Label}`, which carries `{line.Signal}`, is a pin of the {domain} domain; the other signals are {signals}",
                     free is null ? (FormattableString)$"use a pin of the {signals} domain" : $"use a pin of the {signals} domain, for instance {free.Label}",
-                    free is null || line.IsCustomary ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                    FreePins.Instead(network, node, line, free)) with
                 { Subject = (node, line.Signal) };
             }
         }

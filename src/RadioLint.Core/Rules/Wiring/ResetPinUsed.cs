@@ -21,7 +21,7 @@ public sealed class ResetPinUsed() : Rule(new(
                 yield return At(
                     node, line.Place, $"{pin.Both} of `{node.Label}`, which carries `{line.Signal}`, is the controller's RESET: it is a signal only after a change of the chip's settings, which blocks later programming",
                     free is null ? (FormattableString)$"use another pin" : $"use another pin, for instance {free.Label}",
-                    free is null || line.IsCustomary ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
+                    FreePins.Instead(network, node, line, free)) with
                 { Subject = (node, line.Signal) };
             }
         }

@@ -33,7 +33,7 @@ public sealed class SlaveSelectLeftFloating() : Rule(new(
                     node, csn.Place,
                     $"SS of {node.Wiring.Unit!.Name}, {ss.Both} of `{node.Label}`, is not mentioned: left as an input, a low level there ends master mode",
                     $"make {ss.Label} an output before the SPI is switched on, and state it: `also-uses: {{ {ss.Label}: {{ use: output, direction: output }} }}`",
-                    Statement(node, ss) is { } edit ? [Offer($"State that {ss.Label} is an output", [edit])] : []);
+                    Statement(network, node, ss) is { } edit ? [Offer($"State that {ss.Label} is an output", [edit])] : []);
             }
         }
     }
@@ -44,8 +44,11 @@ public sealed class SlaveSelectLeftFloating() : Rule(new(
         FreePins.For(node, signal).FirstOrDefault() is { } free ? [Offer($"Use {free.Label}", place, free.Label)] : []) with
     { Severity = Severity.Error };
 
-    private static Edit? Statement(Node node, BoardPin ss)
+    private static Edit? Statement(Network network, Node node, BoardPin ss)
     {
+        // Other members of its group may have a line there.
+        if (node.Name != node.Entry && network.Nodes.Any(other => other.Entry == node.Entry && other.Wiring.Lines().Any(line => line.Pin?.Port == ss.Port)))
+            return null;
         var use = KeyEdit.Map(node.Place, ("use", "output"), ("direction", "output"));
         if (!node.Writes("also-uses"))
             return FurtherKey.BehindBoard(node, "also-uses", KeyEdit.Map(node.Place, (ss.Label, use)));
