@@ -68,6 +68,9 @@ internal sealed class ChoicePlaces
     private readonly HashSet<LocatedValue> repeated = [];
     private readonly Dictionary<(Node Node, string Key), string> wanted = [];
 
+    // By the first key: a map that is taken over is taken over for all of them.
+    private ILookup<(Node Node, string Key), Choice> byKey = Enumerable.Empty<Choice>().ToLookup(_ => default((Node, string)));
+
     public ChoicePlaces(Network network, LocatedMap root)
     {
         (this.network, this.root) = (network, root);
@@ -90,6 +93,7 @@ internal sealed class ChoicePlaces
             if (choice.Target is Node node)
                 wanted[(node, choice.Key)] = choice.Value;
         }
+        byKey = all.Where(choice => choice.Target is Node).ToLookup(choice => ((Node)choice.Target!, choice.Key.Split('.')[0]));
         return all;
     }
 
@@ -130,7 +134,7 @@ internal sealed class ChoicePlaces
         }
         var owner = Array.Find(own, map => map.Find(path[0]) is not null);
         var nearest = own[0];
-        if (owner is not null && Users(owner, own, path[0]).All(other => Allows(other, owner, isOwn: nearest == owner, choice)))
+        if (owner is not null && byKey[(node, path[0])].All(one => Users(owner, own, path[0]).All(other => Allows(other, owner, isOwn: nearest == owner, one))))
             return Below(choice, owner, NodeKeys.OfNode.Shape, path, [entries, owner], out why);
         if (nearest == owner)
         {
@@ -190,7 +194,8 @@ internal sealed class ChoicePlaces
         return why.Length > 0 ? null : spot;
     }
 
-    private static IMapShape? Inner(IMapShape? shape, string name)
+    /// <summary>The table of the map that a key holds; null where there is none.</summary>
+    public static IMapShape? Inner(IMapShape? shape, string name)
     {
         var form = shape?.Keys.FirstOrDefault(key => key.Name == name)?.Shape.Form;
         return form is SchemaForm.Map { Shape: var inner } ? inner : form is SchemaForm.AnyOf any ? any.Choices.OfType<SchemaForm.Map>().FirstOrDefault()?.Shape : null;

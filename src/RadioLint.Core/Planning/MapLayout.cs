@@ -34,10 +34,22 @@ internal sealed class MapLayout(SourceText source, bool isJson)
         var depth = map.Entries.Count == 0 ? map.Place.Start : Column(map.Entries[0].Key.Place.Start);
         foreach (var group in further.Entries.GroupBy(entry => Anchor(map, shape, entry.Key.Text)).OrderBy(group => group.Key))
         {
-            var entries = group.OrderBy(entry => Rank(shape, entry.Key.Text)).Select(entry => $"{FlowText.Key(entry.Key.Text, isJson)}: {FlowText.Of(entry.Value, isJson)}").ToList();
+            var entries = group.OrderBy(entry => Rank(shape, entry.Key.Text))
+                .Select(entry => $"{FlowText.Key(entry.Key.Text, isJson)}: {FlowText.Of(InOrder(entry.Value, ChoicePlaces.Inner(shape, entry.Key.Text)), isJson)}").ToList();
             foreach (var edit in isFlow ? InFlow(map, group.Key, entries) : InBlock(map, group.Key, entries))
                 yield return (edit, depth);
         }
+    }
+
+    // A new map has its keys as the reference has them.
+    private static LocatedValue InOrder(LocatedValue value, IMapShape? shape)
+    {
+        if (value is not LocatedMap map || shape is null)
+            return value;
+        var sorted = new LocatedMap(map.Place);
+        foreach (var entry in map.Entries.OrderBy(entry => Rank(shape, entry.Key.Text)))
+            sorted.Add(new(entry.Key, InOrder(entry.Value, ChoicePlaces.Inner(shape, entry.Key.Text))));
+        return sorted;
     }
 
     private IEnumerable<Edit> InBlock(LocatedMap map, int after, List<string> entries)
