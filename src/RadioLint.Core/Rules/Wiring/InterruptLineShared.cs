@@ -31,7 +31,7 @@ public sealed class InterruptLineShared() : Rule(new(
     }
 
     // A pin that wakes the node interrupts; of other uses only those that say so.
-    private static IEnumerable<(BoardPin Pin, string What)> Interrupts(Node node, Board board)
+    internal static IEnumerable<(BoardPin Pin, string What)> Interrupts(Node node, Board board)
     {
         if (node.Sleep?.Wakes?.Value is { Kind: WakeKind.ByPin, Pin: { } name } && board.Find(name) is { } wake)
             yield return (wake, "what wakes the node");
