@@ -99,19 +99,15 @@ internal sealed class MapLayout(SourceText source, bool isJson)
 
     private Edit Insert(int at, string what) => new(new(source, at, 0), what);
 
-    // The entry that the new key follows: the last one of those that the table has before it; -1 for none.
+    // The entry that the new key follows: the last in the file of those that the table has before it; -1 for none.
     private static int Anchor(LocatedMap map, IMapShape? shape, string key)
     {
         if (shape is null)
             return map.Entries.Count - 1;
         var rank = Rank(shape, key);
-        var (best, at) = (-1, -1);
-        for (var i = 0; i < map.Entries.Count; i++)
-        {
-            var other = Rank(shape, map.Entries[i].Key.Text);
-            if (other < rank && other >= best)
-                (best, at) = (other, i);
-        }
+        var at = map.Entries.Count - 1;
+        while (at >= 0 && Rank(shape, map.Entries[at].Key.Text) >= rank)
+            at--;
         return at;
     }
 
