@@ -52,19 +52,28 @@ public static class PinChoices
         var watched = signal == "irq" || node.SharesSpi.Any(other => other.Select?.Pin is { } select && board.Find(select.Value) == SpiLines.WatchedSelect(node))
             ? null : SpiLines.WatchedSelect(node);
         var busy = Busy(node);
+        var counted = new HashSet<string>(node.AlsoUses.SelectMany(use => UnitPins.Of(board, use.Name.Text).Ports), StringComparer.Ordinal);
         var interrupts = InterruptLineShared.Interrupts(node, board).Select(one => one.Pin.ExtiLine).OfType<string>().ToList();
         return FreePins.Unreserved(node, signal)
             .Where(pin => !given.Contains(pin.Port) && !busy.Contains(pin.Port)
                 && (pin.DomainVoltage is null || pin.DomainVoltage == SignalLevels.OfController(node))
                 && (signal != "irq" || pin.ExtiLine is not { } line || !interrupts.Contains(line))
                 && (signal == "csn" || !IsSelectOfSystem(node, pin)))
-            .OrderBy(pin => pin.Port == watched?.Port ? 0 : 1);
+            .OrderBy(pin => pin.Port == watched?.Port ? 0 : 1).ThenBy(pin => counted.Contains(pin.Port) ? 1 : 0);
     }
+
+    private static bool IsPulsed(OtherUse use) => use.Use.IndexOf("PWM", StringComparison.OrdinalIgnoreCase) >= 0;
 
     // What the rules on wiring would complain of, besides what the pin is.
     private static HashSet<string> Busy(Node node)
     {
-        var busy = new HashSet<string>(node.AlsoUses.SelectMany(use => UnitPins.Of(node.Board!, use.Name.Text).Ports), StringComparer.Ordinal);
+        var busy = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var use in node.AlsoUses)
+        {
+            // A timer that only counts leaves its pins alone.
+            if (UnitPins.Of(node.Board!, use.Name.Text) is var (ports, isTimer) && (!isTimer || IsPulsed(use)))
+                busy.UnionWith(ports);
+        }
         var names = new[] { node.Sleep?.Wakes?.Value.Pin }.Concat(new[] { node.Supply, node.BoardSupply }.Select(supply => supply?.Pin?.Value));
         busy.UnionWith(names.OfType<string>().Select(node.Board!.Find).OfType<BoardPin>().Select(pin => pin.Port));
         return busy;
