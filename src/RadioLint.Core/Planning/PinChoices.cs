@@ -58,7 +58,7 @@ public static class PinChoices
             .Where(pin => !given.Contains(pin.Port) && !busy.Contains(pin.Port)
                 && (pin.DomainVoltage is null || pin.DomainVoltage == SignalLevels.OfController(node))
                 && (signal != "irq" || pin.ExtiLine is not { } line || !interrupts.Contains(line))
-                && (signal == "csn" || !IsSelectOfSystem(node, pin)))
+                && (signal == "csn" ? Selected(node) is null || Selected(node) == pin : !IsSelectOfSystem(node, pin)))
             .OrderBy(pin => pin.Port == watched?.Port ? 0 : 1).ThenBy(pin => counted.Contains(pin.Port) ? 1 : 0);
     }
 
@@ -82,6 +82,12 @@ public static class PinChoices
     // On Linux the SPI driver switches these.
     private static bool IsSelectOfSystem(Node node, BoardPin pin) =>
         node is { Board.IsLinux: true, Wiring: { IsSoftware: false, Unit.Options: { } lines } } && lines.Ss.Contains(pin.Port, StringComparer.Ordinal);
+
+    // The select that the program opens by its number.
+    private static BoardPin? Selected(Node node) =>
+        node is { Board: { IsLinux: true } board, Spi.Select.Value: var select, Wiring: { IsSoftware: false, Unit.Options.Ss: { IsDefaultOrEmpty: false } lines } } && select >= 0 && select < lines.Length
+            ? board.Port(lines[select])
+            : null;
 
     private static string? Proposal(Board board, string signal) => signal switch { "ce" => board.Wiring?.Ce, "csn" => board.Wiring?.Csn, _ => board.Wiring?.Irq };
 
