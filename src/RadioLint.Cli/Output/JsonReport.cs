@@ -105,7 +105,8 @@ internal static class JsonReport
         json.WriteEndObject();
     }
 
-    private static void Write(Utf8JsonWriter json, Place place)
+    /// <summary>The members of a place, into an object that is open.</summary>
+    public static void Write(Utf8JsonWriter json, Place place)
     {
         var (from, to) = (place.From, place.To);
         json.WriteString("file", place.Source.Name);

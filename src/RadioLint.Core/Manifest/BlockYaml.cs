@@ -87,6 +87,9 @@ internal static class BlockYaml
         _ => "[]",
     };
 
+    /// <summary>A single value outside brackets, in quotes only where they change what is read.</summary>
+    public static string Of(LocatedScalar scalar) => Scalar(scalar);
+
     private static string Scalar(LocatedScalar scalar)
     {
         if (!scalar.IsQuoted)
@@ -122,7 +125,7 @@ internal static class BlockYaml
         text[0] is '.' or '+' || text.StartsWith("0x", StringComparison.Ordinal) || Quantity.TryNumber(text, out _)
         || double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _);
 
-    private static string Quoted(string text)
+    public static string Quoted(string text)
     {
         var quoted = new StringBuilder("\"");
         foreach (var c in text)

@@ -112,8 +112,8 @@ public sealed class LocatedMap(Place place) : LocatedContainer(place)
         entries.TrimExcess();
     }
 
-    /// <summary>Puts another single value in the place of one.</summary>
-    internal void Replace(int at, LocatedScalar value) => entries[at] = entries[at] with { Value = value };
+    /// <summary>Puts another value in the place of one.</summary>
+    internal void Replace(int at, LocatedValue value) => entries[at] = entries[at] with { Value = value };
 
     internal void Add(Entry entry)
     {

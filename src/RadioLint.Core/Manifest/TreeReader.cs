@@ -236,7 +236,8 @@ public sealed class TreeReader
     {
         var from = (int)start.Start.Index;
         var close = (int)end.Start.Index;
-        var isFlow = from < source.Text.Length && source.Text[from] is '[' or '{' && close < source.Text.Length && source.Text[close] is ']' or '}';
+        // An anchor may stand before the bracket.
+        var isFlow = start is MappingStart { Style: MappingStyle.Flow } or SequenceStart { Style: SequenceStyle.Flow } && close < source.Text.Length && source.Text[close] is ']' or '}';
         var to = isFlow ? close + 1 : Math.Max(from, last?.Place.End ?? from);
         return PlaceFrom(from, to - from);
     }

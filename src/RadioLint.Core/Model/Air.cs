@@ -35,6 +35,12 @@ public static class DataRates
 /// <summary>The channel number n of 2400 + n MHz as written, or null while it is `open`.</summary>
 public readonly record struct ChannelSetting(int? Number);
 
+/// <summary>Channels from one to another, both inside.</summary>
+public sealed record ChannelRange(int First, int Last)
+{
+    public override string ToString() => First == Last ? FormattableString.Invariant($"{First}") : FormattableString.Invariant($"{First}..{Last}");
+}
+
 /// <summary>The rate, or null while it is `open`.</summary>
 public readonly record struct RateSetting(DataRate? Rate);
 

@@ -39,6 +39,12 @@ internal static class RetryPlanner
         return plans;
     }
 
+    /// <summary>Senders in the order in which written lists are dealt out to them: by receivers, then by name, each once.</summary>
+    public static IEnumerable<Node> InTurn(ImmutableArray<Hop> hops) => hops.Where(hop => hop.IsAcknowledged && !hop.Link.RidesInAcknowledgement)
+        .GroupBy(hop => hop.Receiver).OrderBy(group => group.Key.Name, NaturalOrder.Instance)
+        .SelectMany(group => group.Select(hop => hop.Sender).Distinct().OrderBy(node => node.Name, NaturalOrder.Instance)).Distinct()
+        .Where(sender => sender.Air.Retry is { Limit: not null, Delay: not null });
+
     /// <summary>What the acknowledgements of all its hops need; null while rate, part or CRC are not known.</summary>
     public static Duration? LeastLegal(IEnumerable<Hop> sends)
     {
@@ -98,7 +104,7 @@ internal static class RetryPlanner
     }
 
     // An acknowledged packet has a CRC even where none is asked for: EN_AA forces one byte (Table 28 p57).
-    private static Duration Airtime(Hop hop) => OnAir.Packet(
+    public static Duration Airtime(Hop hop) => OnAir.Packet(
         hop.Sender.Air.ChosenRate!.Value, hop.Sender.Air.AddressWidth?.Value ?? 5, Math.Min(32, SentBytes(hop)), Math.Max(1, hop.Sender.Air.Crc?.Value ?? 2));
 
     // Members of a numbered group take turns; others start where their name says.

@@ -16,6 +16,10 @@ public static class AirScalars
     public static readonly ScalarShape<ChannelSetting> ChannelOrOpen =
         Scalars.Words("a channel", ("open", new ChannelSetting(null))).Or(ChannelNumber).Named("a channel such as `74`, `0x4A` or `2474 MHz`, or `open`");
 
+    /// <summary>`12` or `40..60`, both ends inside.</summary>
+    public static readonly ScalarShape<ChannelRange> Channels =
+        Scalars.Parsed("a channel or a range such as `40..60`", "^[0-9]{1,3}([.][.][0-9]{1,3})?$", ParseChannels).OrWhole();
+
     public static readonly ScalarShape<RateSetting> RateOrOpen = Scalars.Words(
         "a data rate",
         ("250 kbps", new RateSetting(DataRate.Kbps250)),
@@ -29,6 +33,16 @@ public static class AirScalars
         Scalars.Words("a payload length", ("dynamic", new LengthMode(LengthKind.Dynamic, 0)), ("exact", new LengthMode(LengthKind.Exact, 0)))
             .Or(Quantities.Count("a number such as `16 bytes`", "byte", "bytes").To(n => new LengthMode(LengthKind.Fixed, n)))
             .Named("`dynamic`, `exact` or a number such as `16 bytes`");
+
+    private static ChannelRange? ParseChannels(string text)
+    {
+        var dots = text.IndexOf("..", StringComparison.Ordinal);
+        if (!Number(dots < 0 ? text : text.Substring(0, dots), out var first) || !Number(dots < 0 ? text : text.Substring(dots + 2), out var last))
+            return null;
+        return first <= last ? new ChannelRange(first, last) : null;
+
+        static bool Number(string digits, out int number) => int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out number) && digits.Length <= 3;
+    }
 
     private static Finding? ReadChannel(LocatedScalar scalar, out ChannelSetting value)
     {

@@ -67,12 +67,12 @@ public sealed class ReceiverOverflows() : Rule(new(
     private static long InGap(Link link, Duration gap)
     {
         var parts = link is { Message: { } message, Payload: { } payload } ? MessageParts.Count(message.Value, payload) : 1;
-        var least = link.Every?.Value - Shift(link) ?? link.Spacing?.Value;
+        var least = link.Every is { } every ? every.Value - Shift(link, every.Value) : link.Spacing?.Value;
         return parts * (least is { Nanoseconds: > 0 } period ? Times(gap, period) : 1);
     }
 
-    private static Duration Shift(Link link) =>
-        link is not { Jitter.Value: { } jitter, Every.Value: var every } ? new(0) : jitter.Time ?? new(every.Nanoseconds / 1_000_000 * (jitter.Share?.Millionths ?? 0));
+    private static Duration Shift(Link link, Duration every) =>
+        link.Jitter?.Value is not { } jitter ? new(0) : jitter.Time ?? new(every.Nanoseconds / 1_000_000 * (jitter.Share?.Millionths ?? 0));
 
     private static long Times(Duration time, Duration each) => (time.Nanoseconds + each.Nanoseconds - 1) / each.Nanoseconds;
 

@@ -15,13 +15,13 @@ public sealed class RetriesWithoutAcknowledge() : Rule(new(
 
     public override IEnumerable<Finding> Check(Network network)
     {
-        // A line for several senders is idle only if it is so for all of them.
+        // A line for several senders is idle only if it is so for all of them; the network's is for all senders, those too that have one of their own.
         var senders = network.DistinctNodes.Select(network.Plan.Of).Where(plan => !plan.Sends.IsEmpty && plan.Node.Air.Retry.Limit is not null && IsSpecial(plan.Node.Air.Retry))
             .OrderBy(plan => plan.Node.Name, NaturalOrder.Instance);
         foreach (var alike in senders.GroupBy(plan => Asked(plan.Node)?.Place ?? plan.Node.Air.Retry.Limit!.Place))
         {
             var first = alike.First();
-            if (Asked(first.Node) is { } idle && alike.All(plan => !plan.SendsAcknowledged))
+            if (Asked(first.Node) is { } idle && !(IsOfNetwork(network, idle.Place) ? network.Plan.Nodes : alike.AsEnumerable()).Any(plan => plan.SendsAcknowledged))
                 yield return Idle(first.Node, idle);
             if (first.Node.Air.Retry.Limit is { Value: 0 } none && alike.FirstOrDefault(plan => plan.SendsAcknowledged) is { } sending)
             {
@@ -34,6 +34,8 @@ public sealed class RetriesWithoutAcknowledge() : Rule(new(
             }
         }
     }
+
+    private static bool IsOfNetwork(Network network, Place place) => network.Air.Retry.Limit?.Place == place || network.Air.Retry.Delay?.Place == place;
 
     // As many as leave each of them the time that its links have (RL5106).
     private static int? MostFor(Network network, IEnumerable<NodePlan> senders) => senders.SelectMany(plan => plan.Sends).Where(hop => hop.IsAcknowledged)

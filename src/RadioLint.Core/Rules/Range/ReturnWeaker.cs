@@ -21,15 +21,9 @@ public sealed class ReturnWeaker() : Rule(new(
         foreach (var judged in JudgedHop.Of(network))
         {
             var (far, hub, rate) = (judged.Hop.Sender, judged.Hop.Receiver, judged.Rate);
-            if (!judged.Returns || LinkBudget.Conducted(far) is not { } forth || LinkBudget.Conducted(hub) is not { } back
-                || LinkBudget.SensitivityOf(hub, rate) is not { } heard || LinkBudget.SensitivityOf(far, rate) is not { } answered)
-            {
+            if (!judged.Returns || Difference(far, hub, rate) is not { } difference || difference < Most || IsEnough(network, judged))
                 continue;
-            }
-            // Antennas, cables and the path are the same both ways.
-            var difference = (forth - heard) - (back - answered);
-            if (difference < Most || IsEnough(network, judged))
-                continue;
+            var (forth, back) = (LinkBudget.Conducted(far), LinkBudget.Conducted(hub));
             yield return At(
                 judged.Hop, judged.Hop.Link.ToPlace,
                 $"packets of `{far.Label}` ({forth}) have {difference} more to spare than the acknowledgements of `{hub.Label}` ({back}): far off, packets arrive and count as lost",
@@ -37,6 +31,14 @@ public sealed class ReturnWeaker() : Rule(new(
             { Related = far.Radio.FrontEnd is { } front ? See(front.Place, $"`{far.Label}` amplifies here") : ImmutableArray<RelatedPlace>.Empty };
         }
     }
+
+    /// <summary>True when packets have so much more to spare than what comes back that it is told, unless both have enough.</summary>
+    internal static bool IsWeaker(Node far, Node hub, DataRate rate) => Difference(far, hub, rate) >= Most;
+
+    // Antennas, cables and the path are the same both ways.
+    private static Gain? Difference(Node far, Node hub, DataRate rate) =>
+        LinkBudget.Conducted(far) is { } forth && LinkBudget.Conducted(hub) is { } back && LinkBudget.SensitivityOf(hub, rate) is { } heard && LinkBudget.SensitivityOf(far, rate) is { } answered
+            ? (forth - heard) - (back - answered) : null;
 
     // Both directions have what such a link should have, or not even the stronger one has: then distance is the matter, and RL7201 speaks.
     private static bool IsEnough(Network network, JudgedHop judged)

@@ -20,7 +20,7 @@ public sealed class AverageTooMuch() : Rule(new(
             // Above the peak, RL3101 speaks.
             if (Eirp.Of(node) is not { } peak || peak.Level > network.Band.Limit || peak.Level <= limit)
                 continue;
-            var on = OnTime(network.Plan.Of(node), window, network);
+            var on = OnTime(network.Plan.Of(node), window, network.Plan);
             if (on.Nanoseconds == 0)
                 continue;
             var average = Eirp.Average(peak.Level, on, window);
@@ -35,7 +35,7 @@ public sealed class AverageTooMuch() : Rule(new(
     }
 
     /// <summary>The most that a node sends within a window: each link's packets as close as they may come, with every repetition that fits, and its answers.</summary>
-    private static Duration OnTime(NodePlan plan, Duration window, Network network)
+    internal static Duration OnTime(NodePlan plan, Duration window, RadioPlan all)
     {
         long sum = 0;
         var broadcasts = new HashSet<Link>();
@@ -43,7 +43,7 @@ public sealed class AverageTooMuch() : Rule(new(
             sum += Packets(hop, window) * Tries(plan, hop, window) * (Traffic.Packet(plan, hop)?.Nanoseconds ?? 0);
         foreach (var hop in plan.Receives)
         {
-            var sender = network.Plan.Of(hop.Sender);
+            var sender = all.Of(hop.Sender);
             sum += Packets(hop, window) * Tries(sender, hop, window) * (Traffic.Acknowledgement(sender, hop)?.Nanoseconds ?? 0);
             if (sum > window.Nanoseconds)
                 break;

@@ -61,11 +61,14 @@ internal static class OpenChannels
         node.Part?.Rate(rate) is { } at && NeighbourPlans.Overlap(Emission.Around(node.Part.Channel.Carrier(channel), at.Width.Value, default), taken) is not null;
 
     /// <summary>True where a channel keeps the good distance from every declared network of this kind.</summary>
-    private static bool IsApart(Network network, Node node, int channel, DataRate rate)
+    private static bool IsApart(Network network, Node node, int channel, DataRate rate) =>
+        network.OtherNetworks.All(other => IsApart(node, channel, rate, other.Value));
+
+    /// <summary>True where a channel keeps the good distance from another network of this kind, or nobody knows where that is.</summary>
+    public static bool IsApart(Node node, int channel, DataRate rate, OtherNetwork other)
     {
         var own = new NetworkOnAir(node.Part!.Channel.Carrier(channel), rate, ImmutableArray<AddressOnAir>.Empty);
-        return network.OtherNetworks.All(
-            other => OnAir(node, other.Value) is not { } air || Coexistence.Distance(own, air) >= Coexistence.Needed(own, air, Coexistence.GoodSpacing));
+        return OnAir(node, other) is not { } air || Coexistence.Distance(own, air) >= Coexistence.Needed(own, air, Coexistence.GoodSpacing);
     }
 
     /// <summary>A declared network of this kind; null while its channel is not known. Its carrier is counted as the node's own part counts.</summary>

@@ -36,6 +36,11 @@ public sealed class OwnWifiNear() : Rule(new(
         }
     }
 
+    /// <summary>What a node's channel lacks to the distance that its own Wi-Fi asks for; null where nothing is missing, or nothing known.</summary>
+    internal static Frequency? Missing(Node node, int channel, DataRate rate) =>
+        node is { Part: { } part, Wifi.Value: { } own } && NeighbourPlans.Wifi.Occupied(new(own, null, null, null)) is { } used && Best(part.Interference.Blocker, rate) is { } best
+            && Apart(part.Channel.Carrier(channel), used) is var apart && apart < best ? best - apart : null;
+
     /// <summary>From the carrier to the nearer edge; nothing inside.</summary>
     private static Frequency Apart(Frequency carrier, Between<Frequency> used) =>
         carrier < used.Low ? used.Low - carrier : carrier > used.High ? carrier - used.High : default;

@@ -13,12 +13,18 @@ internal static class FreePins
     /// <param name="signal">A line of the radio, or `in` for a pin that something else reads.</param>
     public static IEnumerable<BoardPin> For(Node node, string signal)
     {
-        if (node.Board is not { } board)
+        if (node.Board is null)
             return [];
-        var taken = Taken(node, _ => false);
         // Both may be missing: they are not to be given one pin.
-        if (signal == "csn" && node.Wiring.Ce is null && For(node, "ce").FirstOrDefault() is { } ce)
-            taken.Add(ce.Port);
+        var ce = signal == "csn" && node.Wiring.Ce is null ? Unreserved(node, "ce").FirstOrDefault() : null;
+        return Unreserved(node, signal).Where(pin => pin != ce);
+    }
+
+    /// <summary>The same, though another line of the radio may be given one of them too.</summary>
+    public static IEnumerable<BoardPin> Unreserved(Node node, string signal)
+    {
+        var board = node.Board!;
+        var taken = Taken(node, _ => false);
         var signals = SignalLevels.OfController(node);
         var proposed = signal switch { "ce" => board.Wiring?.Ce, "csn" => board.Wiring?.Csn, "irq" => board.Wiring?.Irq, _ => null };
         return board.Pins

@@ -1,0 +1,84 @@
+using RadioLint.Model;
+using RadioLint.Rules.Range;
+using RadioLint.Spectrum;
+using RadioLint.Units;
+
+namespace RadioLint.Planning;
+
+/// <summary>Power steps, each with its reason.</summary>
+internal static class PowerChoices
+{
+    public static IEnumerable<Choice> Of(Question question, Solution solution)
+    {
+        for (var i = 0; i < question.Variables.Length; i++)
+        {
+            var variable = question.Variables[i];
+            if (!variable.IsOpen || variable.Steps.IsEmpty)
+                continue;
+            var step = variable.Steps[solution.Answer.Steps[i]];
+            // What stays at the default for want of a fact need not be written.
+            if (variable.Missing is not null && step == variable.Stated.Value)
+                continue;
+            yield return new(variable.First, "power", $"{step}", Why(question, solution, variable, step));
+        }
+    }
+
+    public static IEnumerable<string> Kept(Question question) => question.Variables.Where(variable => variable is { IsOpen: true, Missing: not null })
+        .Select(variable => variable.Steps.Contains(variable.Stated.Value)
+            ? $"`power` of `{variable.First.Label}` stays at {variable.Stated.Value}: {variable.Missing} is not known"
+            : $"`power` of `{variable.First.Label}` is as much as the limit allows: {variable.Missing} is not known");
+
+    private static string Why(Question question, Solution solution, PowerVariable variable, PowerLevel step)
+    {
+        var network = question.Network;
+        if (variable.Missing is not null)
+            return $"{variable.Stated.Value} would radiate more than the {network.Band.Limit} EIRP of {Words.Region(network)}; {variable.Missing} is not known";
+        var (from, to, worst) = Worst(question, solution, variable, step);
+        if (to is null)
+            return "the least step";
+        var isEnough = worst.Margin >= worst.Wanted;
+        var reach = $"{worst.Budget.Received} at `{to.Label}`, {worst.Margin} above its sensitivity";
+        if (!isEnough)
+            return $"{reach}, {worst.Wanted - worst.Margin} less than the {worst.Wanted} wanted; {WhyNotMore(question, variable, step)}";
+        var lower = variable.Steps.Where(one => one < step).OrderByDescending(one => one).Cast<PowerLevel?>().FirstOrDefault();
+        if (lower is not { } less)
+            return $"{reach}, {worst.Wanted} wanted; it is the least step";
+        var (_, weaker, below) = Worst(question, solution, variable, less);
+        return weaker is not null && below.Margin < below.Wanted
+            ? $"{reach}, {worst.Wanted} wanted; {less} would leave {below.Margin}{(weaker == to ? "" : $" at `{weaker.Label}`")}"
+            : $"{reach}, {worst.Wanted} wanted; {less} would cost more beside interferers or at the other end of a link";
+    }
+
+    private static string WhyNotMore(Question question, PowerVariable variable, PowerLevel step) =>
+        variable.First.Part!.PowerSteps.Any(one => one.Step > step)
+            ? variable.Steps.Any(one => one > step) ? "more would cost more elsewhere" : $"more would radiate above the {question.Network.Band.Limit} EIRP of {Words.Region(question.Network)}"
+            : $"{variable.First.Part.Name} has no stronger step";
+
+    // The direction that lacks most among all that its nodes send in.
+    private static (Node? From, Node? To, (Gain Margin, Gain Wanted, LinkBudget Budget) Worst) Worst(Question question, Solution solution, PowerVariable variable, PowerLevel step)
+    {
+        var at = question.At(solution.Answer.Rate);
+        var powers = at.Powers(solution.Answer.Channel);
+        var kinds = new HashSet<object>(variable.Nodes.Select(node => node.Kind));
+        (Node? From, Node? To, (Gain Margin, Gain Wanted, LinkBudget Budget) Worst) worst = default;
+        foreach (var hop in at.Air.Hops.Where(hop => hop.SpeaksForGroup && !hop.Link.RidesInAcknowledgement).OrderBy(hop => hop.Label, Text.NaturalOrder.Instance))
+        {
+            if (hop.Sender.Air.ChosenRate is not { } rate || hop.Receiver.Air.ChosenRate != rate)
+                continue;
+            var judged = new JudgedHop(hop, rate, hop.IsAcknowledged && !hop.Link.IsBroadcast);
+            if (PathFacts.Of(question.Network, judged) is not { } facts)
+                continue;
+            if (kinds.Contains(hop.Sender.Kind))
+                Look(facts, hop.Sender, hop.Receiver);
+            if (judged.Returns && kinds.Contains(hop.Receiver.Kind))
+                Look(facts, hop.Receiver, hop.Sender);
+        }
+        return worst;
+
+        void Look(PathFacts facts, Node from, Node to)
+        {
+            if (facts.Worst(powers.At(from, step), to) is { } way && (worst.To is null || way.Margin - way.Wanted < worst.Worst.Margin - worst.Worst.Wanted))
+                worst = (from, to, way);
+        }
+    }
+}

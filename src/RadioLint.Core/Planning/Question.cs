@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+using RadioLint.Model;
+
+namespace RadioLint.Planning;
+
+/// <summary>What is to be chosen for a network, and what each choice would cost.</summary>
+internal sealed class Question
+{
+    private readonly Dictionary<DataRate, Situation> situations = [];
+    private Situation? asWritten;
+
+    public Question(Network network, ChannelCosts? measured, Freedom freedom)
+    {
+        (Network, Measured, Freedom) = (network, measured, freedom);
+        Variables = PowerVariable.Of(network, freedom);
+        Pipes = PipeTable.Of(network);
+        Rates = RatesOf(network, freedom);
+    }
+
+    public Network Network { get; }
+
+    public ChannelCosts? Measured { get; }
+
+    public Freedom Freedom { get; }
+
+    /// <summary>Power steps, by the name of the first node that each is for.</summary>
+    public ImmutableArray<PowerVariable> Variables { get; }
+
+    public PipeTable Pipes { get; }
+
+    /// <summary>That may be chosen, slowest first; nothing but null where no rate is open.</summary>
+    public ImmutableArray<DataRate?> Rates { get; }
+
+    public Situation At(DataRate? rate)
+    {
+        if (rate is not { } known)
+            return asWritten ??= new(this, null);
+        if (!situations.TryGetValue(known, out var situation))
+            situations.Add(known, situation = new(this, known));
+        return situation;
+    }
+
+    // What every node whose rate is open has; and what a written end of a link has, where there is one.
+    private static ImmutableArray<DataRate?> RatesOf(Network network, Freedom freedom)
+    {
+        var open = new HashSet<Node>(network.Nodes.Where(node => freedom.Rate(node) && node.Part is not null));
+        if (open.Count == 0)
+            return ImmutableArray.CreateRange(new DataRate?[] { null });
+        var rates = new[] { DataRate.Kbps250, DataRate.Mbps1, DataRate.Mbps2 }.Where(rate => open.All(node => node.Part!.Rate(rate) is not null)).ToList();
+        var tied = network.Hops.Where(hop => open.Contains(hop.Sender) != open.Contains(hop.Receiver))
+            .Select(hop => (open.Contains(hop.Sender) ? hop.Receiver : hop.Sender).Air.ChosenRate).OfType<DataRate>().Distinct().ToList();
+        return ImmutableArray.CreateRange(rates.Where(rate => tied.TrueForAll(one => one == rate)).Cast<DataRate?>());
+    }
+}

@@ -1,0 +1,82 @@
+using System.Globalization;
+using System.Text;
+using CsCheck;
+using RadioLint.Findings;
+using RadioLint.Planning;
+using RadioLint.Text;
+using Xunit;
+
+namespace RadioLint.Tests.Planning;
+
+/// <summary>
+/// What is filled in makes no error and no warning: over all manifests of the tests with keys taken out. A rule that spoke of the manifest as it was opened, or before that,
+/// may speak again. RADIOLINT_NETWORKS sets how many are opened, RADIOLINT_SEED the first seed.
+/// </summary>
+public sealed class FilledProperties
+{
+    private const int InCi = 1_500;
+
+    // An allowance for what was open has nothing left to allow, which is for its writer to see.
+    private const string IdleAllowance = "RL8103";
+
+    // The other network is too near by frequency either way; the first rule speaks in the stead of the second while both have one rate.
+    private static readonly (string Before, string Now) OneCause = ("RL4301", "RL3207");
+
+    [Fact]
+    public void Nothing_new_is_found()
+    {
+        var all = OpenedManifests.All().ToList();
+        var wanted = Setting("RADIOLINT_NETWORKS", InCi);
+        var first = (ulong)Setting("RADIOLINT_SEED", 1);
+        var (filled, impossible, values) = (0, 0, 0);
+        var faults = new List<(string Rule, string Text)>();
+        for (ulong seed = first; filled + impossible < wanted && seed < first + (ulong)wanted * 4; seed++)
+        {
+            var dice = new PCG(1, seed);
+            var (name, original, folder) = all[(int)dice.Next((uint)all.Count)];
+            byte[]? Include(string below) => File.Exists(Path.Combine(folder, below)) ? File.ReadAllBytes(Path.Combine(folder, below)) : null;
+            CheckResult Check(string text) => Linter.Check(new SourceText("x.radio.yaml", text), new CheckOptions { Include = Include });
+            var opened = OpenedManifests.Opened(original, dice);
+            var (before, partial) = (Check(original), Check(opened));
+            if (partial.Network is not { } network || Unread(before) || Unread(partial))
+                continue;
+            var plan = Filling.Plan(network, null);
+            if (!plan.Conflict.IsEmpty)
+            {
+                impossible++;
+                continue;
+            }
+            var (pins, _) = PinChoices.Of(network);
+            var written = ManifestWriter.Write(network, plan.Choices.AddRange(pins));
+            filled++;
+            values += written.Made.Length;
+            var known = before.Findings.Concat(partial.Findings).Where(IsHeavy).Select(finding => finding.Rule.Id).ToHashSet();
+            foreach (var finding in Check(written.Text).Findings.Where(IsHeavy).Where(finding => !known.Contains(finding.Rule.Id) && !IsExcused(finding.Rule.Id, known, opened)))
+                faults.Add((finding.Rule.Id, $"{name}, seed {seed}: {finding.Place} {finding.Rule.Id} {finding.Message}\n--- opened\n{opened}\n--- filled\n{written.Text}\n"));
+        }
+        TestContext.Current.TestOutputHelper?.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{filled} filled with {values} values, {impossible} impossible"));
+        Assert.True(faults.Count == 0, Shown(faults));
+        Assert.True(filled * 10 > wanted * 8 && values > filled, $"{filled} {values} {impossible}");
+    }
+
+    private static bool IsHeavy(Finding finding) => finding.Severity >= Severity.Warning;
+
+    // Where a timer makes pulses on SS it is an output that only the manifest's writer can state.
+    private static bool IsExcused(string rule, HashSet<string> known, string opened) =>
+        rule == IdleAllowance || (rule == OneCause.Now && known.Contains(OneCause.Before)) || (rule == "RL1011" && opened.Contains("Timer1: PWM", StringComparison.Ordinal));
+
+    private static bool Unread(CheckResult result) => result.Findings.Any(finding => finding.Severity is Severity.Error && finding.Rule.Id.StartsWith("RL80", StringComparison.Ordinal));
+
+    private static string Shown(List<(string Rule, string Text)> faults)
+    {
+        var text = new StringBuilder();
+        foreach (var group in faults.GroupBy(fault => fault.Rule).OrderByDescending(group => group.Count()))
+            text.Append(CultureInfo.InvariantCulture, $"{group.Key} {group.Count()} times\n");
+        foreach (var group in faults.GroupBy(fault => fault.Rule))
+            text.Append(string.Concat(group.Take(2).Select(fault => fault.Text)));
+        return text.ToString();
+    }
+
+    private static long Setting(string name, long otherwise) =>
+        long.TryParse(Environment.GetEnvironmentVariable(name), NumberStyles.None, CultureInfo.InvariantCulture, out var value) ? value : otherwise;
+}
