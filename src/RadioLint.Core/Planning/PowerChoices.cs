@@ -26,7 +26,7 @@ internal static class PowerChoices
     public static IEnumerable<string> Kept(Question question) => question.Variables.Where(variable => variable is { IsOpen: true, Missing: not null })
         .Select(variable => variable.Steps.Contains(variable.Stated.Value)
             ? $"`power` of `{variable.First.Label}` stays at {variable.Stated.Value}: {variable.Missing} is not known"
-            : $"`power` of `{variable.First.Label}` is as much as the limit allows: {variable.Missing} is not known");
+            : $"`power` of `{variable.First.Label}` is chosen by the limit alone: {variable.Missing} is not known");
 
     private static string Why(Question question, Solution solution, PowerVariable variable, PowerLevel step)
     {

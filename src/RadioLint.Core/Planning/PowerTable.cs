@@ -66,7 +66,8 @@ internal sealed class PowerTable
         var steps = variables[variable].Steps;
         for (var k = 0; k < steps.Length; k++)
         {
-            var cost = PlanCost.Power(steps[k], variables[variable].First.Part!.PowerSteps.Min(step => step.Step));
+            // Where nobody knows how far it must reach, as far as it may.
+            var cost = variables[variable].Missing is null ? PlanCost.Power(steps[k], variables[variable].First.Part!.PowerSteps.Min(step => step.Step)) : PlanCost.Power(steps[steps.Length - 1], steps[k]);
             cost += variables[variable].Nodes.Max(node => Charge(node, steps[k]));
             if (variables[variable].Nodes.Any(node => IsAboveAverage(At(node, steps[k]), at.Plan.Of(at.Of(node)))))
                 cost += PlanCost.AverageExceeded;
