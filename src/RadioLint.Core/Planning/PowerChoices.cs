@@ -66,7 +66,7 @@ internal static class PowerChoices
             if (hop.Sender.Air.ChosenRate is not { } rate || hop.Receiver.Air.ChosenRate != rate)
                 continue;
             var judged = new JudgedHop(hop, rate, hop.IsAcknowledged && !hop.Link.IsBroadcast);
-            if (PathFacts.Of(question.Network, judged) is not { } facts)
+            if (at.PathOf(judged) is not { } facts)
                 continue;
             if (kinds.Contains(hop.Sender.Kind))
                 Look(facts, hop.Sender, hop.Receiver);

@@ -51,10 +51,11 @@ public sealed class PartialManifest
     /// <summary>A star, sometimes with links beside it; what each node and link states is drawn.</summary>
     /// <param name="entries">Senders, the hub left out.</param>
     /// <param name="members">The most nodes of an entry.</param>
-    public static PartialManifest Draw(PCG dice, int entries, int members)
+    /// <param name="isNarrow">Leaves few channels.</param>
+    public static PartialManifest Draw(PCG dice, int entries, int members, bool isNarrow = false)
     {
         var drawn = new PartialManifest();
-        drawn.DrawAir(dice);
+        drawn.DrawAir(dice, isNarrow);
         var power = Below(dice, 4) == 0;
         drawn.AddNode(dice, "hub", "esp32", "{ ce: GPIO27, csn: GPIO5 }", 1, power);
         for (var i = 0; i < entries; i++)
@@ -107,14 +108,16 @@ public sealed class PartialManifest
 
     private static string Of(PCG dice, params string[] words) => words[Below(dice, words.Length)];
 
-    private void DrawAir(PCG dice)
+    private void DrawAir(PCG dice, bool isNarrow)
     {
         head = $"region: {Of(dice, "GB", "DE", "US", "RU", "GB")}\n";
         if (Below(dice, 3) > 0)
             head += $"setting: {Of(dice, "open", "house", "office", "hall")}\n";
         air.Add("channel", Below(dice, 5) == 0 ? Of(dice, "40", "76", "24") : "open");
         air.Add("rate", Below(dice, 3) switch { 0 => "open", 1 => Of(dice, "250 kbps", "1 Mbps", "2 Mbps"), _ => null });
-        if (Below(dice, 4) == 0)
+        if (isNarrow)
+            air.Add("avoid", Of(dice, "[4..73, 77..125]", "[0..22, 26..125]", "[0..46, 52..125]", "[0..71, 78..125]"));
+        else if (Below(dice, 4) == 0)
             air.Add("avoid", Of(dice, "[12, 40..60]", "[70..79]", "[0..20, 75]"));
         if (Below(dice, 5) == 0)
             air.Add("retry", new Map().Add("limit", Of(dice, "3", "5")));
@@ -162,7 +165,7 @@ public sealed class PartialManifest
         if (Below(dice, 6) > 0)
             link.Add("every", Of(dice, "1 s", "10 s", "1 min", "10 min", "200 ms"));
         if (Below(dice, 8) > 0)
-            link.Add("distance", Of(dice, "3 m", "5..8 m", "12 m", "25 m", "40 m", "60..90 m", "150 m"));
+            link.Add("distance", Of(dice, "3 m", "3 m", "5..8 m", "5 m", "8 m", "12 m", "12 m", "20 m", "25 m", "40 m", "60..90 m", "150 m"));
         if (Below(dice, 4) == 0)
             link.Add("through", Of(dice, "[1 x brick wall]", "[vegetation 4 m]", "[2 x plasterboard wall]"));
         links.Add(link);
