@@ -35,6 +35,12 @@ public static class DataRates
 /// <summary>The channel number n of 2400 + n MHz as written, or null while it is `open`.</summary>
 public readonly record struct ChannelSetting(int? Number);
 
+/// <summary>Channels from one to another, both among them.</summary>
+public sealed record ChannelRun(int First, int Last)
+{
+    public bool Has(int channel) => channel >= First && channel <= Last;
+}
+
 /// <summary>The rate, or null while it is `open`.</summary>
 public readonly record struct RateSetting(DataRate? Rate);
 
@@ -83,6 +89,12 @@ public sealed record Air(
     Stated<bool>? NoAcknowledge,
     Retry Retry)
 {
+    /// <summary>Channels that the user wants kept free.</summary>
+    public ImmutableArray<Stated<ChannelRun>> Avoid { get; init; } = ImmutableArray<Stated<ChannelRun>>.Empty;
+
+    /// <summary>The entry of `avoid` that a channel falls under; null when there is none.</summary>
+    public Stated<ChannelRun>? Avoids(int channel) => Avoid.FirstOrDefault(each => each.Value.Has(channel));
+
     /// <summary>The data rate once it is chosen.</summary>
     public DataRate? ChosenRate => Rate?.Value.Rate;
 

@@ -32,8 +32,8 @@ public static class AirKeys
     public static readonly Key<ChannelSetting> Channel =
         new("channel", AirScalars.ChannelOrOpen, "channel n at 2400 + n MHz, or `open` for the planner") { Default = "open" };
 
-    public static readonly Key<ImmutableArray<Stated<string>>> Avoid =
-        new("avoid", new ListShape<string>(Scalars.Text), "channels to keep free: numbers and ranges");
+    public static readonly Key<ImmutableArray<Stated<ChannelRun>>> Avoid =
+        new("avoid", new ListShape<ChannelRun>(AirScalars.Run), "channels to keep free: numbers and ranges");
 
     public static readonly Key<RateSetting> Rate = new("rate", AirScalars.RateOrOpen, "data rate on air") { Default = "1 Mbps" };
 

@@ -16,6 +16,10 @@ public static class AirScalars
     public static readonly ScalarShape<ChannelSetting> ChannelOrOpen =
         Scalars.Words("a channel", ("open", new ChannelSetting(null))).Or(ChannelNumber).Named("a channel such as `74`, `0x4A` or `2474 MHz`, or `open`");
 
+    /// <summary>`12` or `40..60`.</summary>
+    public static readonly ScalarShape<ChannelRun> Run =
+        Scalars.Parsed("a channel such as `12` or a range such as `40..60`, 0 to 125", "^[0-9]{1,3}([.][.][0-9]{1,3})?$", ParseRun).OrWhole();
+
     public static readonly ScalarShape<RateSetting> RateOrOpen = Scalars.Words(
         "a data rate",
         ("250 kbps", new RateSetting(DataRate.Kbps250)),
@@ -29,6 +33,17 @@ public static class AirScalars
         Scalars.Words("a payload length", ("dynamic", new LengthMode(LengthKind.Dynamic, 0)), ("exact", new LengthMode(LengthKind.Exact, 0)))
             .Or(Quantities.Count("a number such as `16 bytes`", "byte", "bytes").To(n => new LengthMode(LengthKind.Fixed, n)))
             .Named("`dynamic`, `exact` or a number such as `16 bytes`");
+
+    private static ChannelRun? ParseRun(string text)
+    {
+        var gap = text.IndexOf("..", StringComparison.Ordinal);
+        return Number(gap < 0 ? text : text.Substring(0, gap)) is { } first && Number(gap < 0 ? text : text.Substring(gap + 2)) is { } last && first <= last
+            ? new(first, last)
+            : null;
+
+        static int? Number(string digits) =>
+            digits.Length <= 3 && int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number <= 125 ? number : null;
+    }
 
     private static Finding? ReadChannel(LocatedScalar scalar, out ChannelSetting value)
     {
