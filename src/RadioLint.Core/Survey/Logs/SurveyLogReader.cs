@@ -68,7 +68,7 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
         {
             Name = name, Form = form, Lines = lines, Sweeps = totals.Sweeps, Broken = broken, FirstBroken = firstBroken, TooLong = tooLong,
             PassedOver = totals.PassedOver + rowsPassedOver + (table?.PassedOver ?? 0), Outside = table?.Outside ?? 0, IsCut = isCut, EndsOpen = endsOpen, HasTimes = hasTimes,
-            Begun = terms.Started ?? clock.Begun ?? remarks.Started,
+            Begun = clock.Begun ?? remarks.Started ?? terms.Started,
             Lasted = arrived ?? clock.Elapsed ?? terms.Lasted ?? totals.Listened,
             Dwell = totals.Dwell ?? remarks.Dwell, Start = new(start ?? line, 0, (start ?? line).Text.TrimEnd().Length),
             Places = totals.Places, Samples = totals.Samples, Heard = totals.Heard,
