@@ -64,7 +64,7 @@ internal sealed class SurveyPlot
         Line($"""<defs><pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse"><path d="M0 6 L6 0" stroke="#888"/></pattern></defs>""");
         Line($"""<rect width="100%" height="100%" fill="#fff"/>""");
         Line($"""<text x="{Left}" y="22">{Escaped(Cut(first.Name))}: {Escaped(ranking.Places.Length == 0 ? "nobody listened" : "listened at " + Cut(string.Join(", ", ranking.Places)))}</text>""");
-        Line($"""<text class="small" x="{Left}" y="40">full bars may be used, hatched ones are for listening only; thin lines are 95 % intervals</text>""");
+        Line($"""<text class="small" x="{Left}" y="40">share of time in steps of 1, 2, 5; full bars may be used, hatched ones are for listening only; thin lines are 95 % intervals; the rules of the place of use govern</text>""");
     }
 
     private void Scale()
@@ -76,7 +76,7 @@ internal sealed class SurveyPlot
         }
         for (var channel = 0; channel < Sweep.Channels; channel += 10)
             Line($"""<text class="small" x="{Middle(channel)}" y="{bottom + 15}" text-anchor="middle">{channel}</text><text class="small" x="{Middle(channel)}" y="{bottom + 29}" text-anchor="middle">{2400 + channel}</text>""");
-        Line($"""<text class="small" x="{Left - 6}" y="{bottom + 15}" text-anchor="end">channel</text><text class="small" x="{Left - 6}" y="{bottom + 29}" text-anchor="end">MHz</text>""");
+        Line($"""<text class="small" x="{Left - 16}" y="{bottom + 15}" text-anchor="end">channel</text><text class="small" x="{Left - 16}" y="{bottom + 29}" text-anchor="end">MHz</text>""");
     }
 
     private void Bars()

@@ -64,7 +64,7 @@ internal static partial class SurveyWords
                 last++;
             yield return last == first
                 ? FormattableString.Invariant($"{first}: {why}")
-                : FormattableString.Invariant($"{first} to {last}: {why}{(Kind(why) == why ? "" : FormattableString.Invariant($" ({first})"))}");
+                : FormattableString.Invariant($"{first} to {last}{(Kind(why) == why ? "" : ", the first")}: {why}");
             first = last;
         }
     }

@@ -18,6 +18,7 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
     private SweepReports? reports;
     private TableReader? table;
     private (Place Place, string Fault)? firstBroken;
+    private (Duration Time, Place Place)? leastDwell;
     private SurveyForm form;
     private SourceText? start;
     private SourceText line = new(name, "");
@@ -70,7 +71,7 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
             PassedOver = totals.PassedOver + rowsPassedOver + (table?.PassedOver ?? 0), Outside = table?.Outside ?? 0, IsCut = isCut, EndsOpen = endsOpen, HasTimes = hasTimes,
             Begun = clock.Begun ?? remarks.Started ?? terms.Started,
             Lasted = arrived ?? clock.Elapsed ?? terms.Lasted ?? totals.Listened,
-            Dwell = totals.Dwell ?? remarks.Dwell, Start = new(start ?? line, 0, (start ?? line).Text.TrimEnd().Length),
+            Dwell = leastDwell ?? remarks.Dwell, Start = new(start ?? line, 0, (start ?? line).Text.TrimEnd().Length),
             Places = totals.Places, Samples = totals.Samples, Heard = totals.Heard,
         };
     }
@@ -90,6 +91,8 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
             reports ??= new(Hand);
             if (reports.Take(report, at) is var (word, wrong))
                 Break(word, wrong);
+            else if (report.Kind == "sweep" && Decimals.TryWhole(report.Fields[1].Text, 0, report.Fields[1].Text.Length, int.MaxValue, out var dwell))
+                Tell(Duration.FromMicroseconds(dwell), report.Fields[1].Place);
         }
     }
 
@@ -108,19 +111,23 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
 
     private void AddRow(LogLine next)
     {
-        if (table is not null && !next.IsOpen)
+        if (next.IsOpen)
+        {
+            endsOpen = true;
+        }
+        else if (table is not null)
         {
             if (table.Take(next.Text, arrived) is not { } fault)
+            {
+                if (table.Dwell is var (dwell, from, to))
+                    Tell(dwell, new(line, from, to - from));
                 return;
+            }
             // Logs that are put one behind the other bring their headers along.
             if (TableHeader.Read(next.Text).Header is { } another)
                 Begin(another);
             else
                 Break(new(line, fault.From, fault.To - fault.From), fault.Words);
-        }
-        else if (table is not null)
-        {
-            endsOpen = true;
         }
         else if (TableHeader.Read(next.Text) is var (header, missing) && header is not null)
         {
@@ -154,12 +161,18 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
     private void Hand(Sweep sweep)
     {
         var (where, dwell) = (terms.Place ?? sweep.Where ?? remarks.Where ?? name, sweep.Dwell ?? remarks.Dwell?.Time ?? terms.Dwell);
-        if (totals.Add(sweep, where, dwell, sweep.Dwell is null ? null : line) is not { } listened)
+        if (totals.Add(sweep, where, dwell) is not { } listened)
             return;
         var named = new Sweep { Where = where, Number = sweep.Number, Dwell = dwell, At = sweep.At ?? (listened.Nanoseconds > 0 ? listened : null) };
         sweep.Samples.CopyTo(named.Samples, 0);
         sweep.Heard.CopyTo(named.Heard, 0);
         take(named);
+    }
+
+    private void Tell(Duration dwell, Place place)
+    {
+        if (leastDwell is not { } least || dwell < least.Time)
+            leastDwell = (dwell, place);
     }
 
     private void Break(Place place, string fault)

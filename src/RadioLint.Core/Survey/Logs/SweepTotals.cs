@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using RadioLint.Readback;
-using RadioLint.Text;
 using RadioLint.Units;
 
 namespace RadioLint.Survey;
@@ -20,9 +18,6 @@ internal sealed class SweepTotals
     /// <summary>Sweeps of more places than are kept apart.</summary>
     public int PassedOver { get; private set; }
 
-    /// <summary>The shortest time on a channel that the log itself tells, and where.</summary>
-    public (Duration Time, Place Place)? Dwell { get; private set; }
-
     /// <summary>How long the samples of the place with the most took at least; null where no dwell is known.</summary>
     public Duration? Listened => listened.Count > 0 && listened.Values.Max() is > 0 and var most ? new(most) : null;
 
@@ -33,8 +28,7 @@ internal sealed class SweepTotals
     public ImmutableArray<long> Heard => ImmutableArray.Create(heard);
 
     /// <summary>Takes in a sweep; says how long its place was listened at by then, none where no dwell is known. Null when the place is one too many.</summary>
-    /// <param name="tells">The line that tells the dwell; null when it is not the log that does.</param>
-    public Duration? Add(Sweep sweep, string where, Duration? dwell, SourceText? tells)
+    public Duration? Add(Sweep sweep, string where, Duration? dwell)
     {
         if (!listened.TryGetValue(where, out var before) && listened.Count == SurveyLimits.MostPlaces)
         {
@@ -49,21 +43,8 @@ internal sealed class SweepTotals
             count += sweep.Samples[channel];
         }
         Sweeps++;
-        if (dwell is { } told && tells is not null && (Dwell is not { } least || told < least.Time))
-            Dwell = (told, PlaceOf(tells));
         var now = (long)Math.Min((decimal)before + ((decimal)count * (dwell?.Nanoseconds ?? 0)), MostListened);
         listened[where] = now;
         return new(now);
-    }
-
-    // The word that a report tells it by; of a table the row.
-    private static Place PlaceOf(SourceText line)
-    {
-        foreach (var (report, _, _) in ReportText.In(line))
-        {
-            if (report is { Kind: "sweep", Fields: [_, var dwell, ..] })
-                return dwell.Place;
-        }
-        return new(line, 0, line.Text.TrimEnd().Length);
     }
 }

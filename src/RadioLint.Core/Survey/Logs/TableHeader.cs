@@ -14,6 +14,8 @@ internal readonly record struct TableColumn(ColumnName Name, int? Channel)
 internal sealed class TableHeader
 {
     private const long Step = 1_000_000;
+    private const int LeastFrequency = 1_000;
+    private const int ShortestRun = 8;
 
     private TableHeader(char separator, ImmutableArray<TableColumn> columns)
     {
@@ -44,9 +46,7 @@ internal sealed class TableHeader
             return (null, FormattableString.Invariant($"it has more than {SurveyLimits.MostColumns} columns"));
         var names = cells.Select(cell => (Name: ColumnName.Of(cell.Text), cell.Text)).ToList();
         var numbers = names.Where(each => each.Name.Kind == ColumnKind.Cell).Select(each => each.Name).ToList();
-        // A row of numbers is no header: what a header numbers differs from column to column and is never negative.
-        var isWide = numbers.Count >= 2 && numbers.Select(each => each.Number).Distinct(StringComparer.Ordinal).Count() == numbers.Count
-            && names.TrueForAll(each => !each.Text.StartsWith("-", StringComparison.Ordinal));
+        var isWide = numbers.Count >= 2 && numbers.Select(each => each.Number).Distinct(StringComparer.Ordinal).Count() == numbers.Count && names.TrueForAll(each => IsName(each.Text, numbers));
         return isWide ? Wide(separator, names.ConvertAll(each => each.Name), numbers) : Long(separator, names.ConvertAll(each => each.Name));
     }
 
@@ -63,6 +63,27 @@ internal sealed class TableHeader
         var areChannels = numbers.TrueForAll(each => each.IsChannel || (each.Unit.Length == 0 && Decimals.TryWhole(each.Number, 0, each.Number.Length, Sweep.Channels - 1, out _)));
         var columns = ImmutableArray.CreateRange(names.Select((name, at) => name.Kind == ColumnKind.Cell ? new(name, ChannelOf(name, areChannels)) : new TableColumn(IsSecond(names, at) ? default : name, null)));
         return columns.Any(column => column.Channel is not null) ? (new(separator, columns), null) : (null, "none of its columns lies between 2400 MHz and 2525 MHz");
+    }
+
+    // A row of numbers is no header: bare ones are frequencies, or a run of channels that no counts look like.
+    private static bool IsName(string text, List<ColumnName> numbers)
+    {
+        if (text.Length == 0 || text.Any(c => c is not ((>= '0' and <= '9') or '.' or 'e' or 'E' or '+' or '-')))
+            return true;
+        return Decimals.TryRead(text, 0, text.Length, 0, out var number) && (number >= LeastFrequency || (number >= 0 && IsRun(numbers)));
+    }
+
+    private static bool IsRun(List<ColumnName> numbers)
+    {
+        for (var i = 1; i < numbers.Count; i++)
+        {
+            if (!Decimals.TryWhole(numbers[i].Number, 0, numbers[i].Number.Length, Sweep.Channels - 1, out var now)
+                || !Decimals.TryWhole(numbers[i - 1].Number, 0, numbers[i - 1].Number.Length, Sweep.Channels - 1, out var before) || now != before + 1)
+            {
+                return false;
+            }
+        }
+        return numbers.Count >= ShortestRun;
     }
 
     private static int? ChannelOf(ColumnName name, bool areChannels)

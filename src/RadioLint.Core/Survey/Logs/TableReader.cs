@@ -29,6 +29,9 @@ internal sealed class TableReader(TableHeader header, PowerLevel threshold, Acti
     /// <summary>Rows of frequencies outside of 2400 MHz to 2525 MHz.</summary>
     public int Outside { get; private set; }
 
+    /// <summary>The time on each channel that the latest row tells, and in which columns of it; null when it tells none.</summary>
+    public (Duration Time, int From, int To)? Dwell { get; private set; }
+
     /// <summary>Takes a row; says what is wrong with one that is not used.</summary>
     /// <param name="arrived">When it came, for a row that does not tell a time.</param>
     public RowFault? Take(string row, Duration? arrived)
@@ -36,6 +39,7 @@ internal sealed class TableReader(TableHeader header, PowerLevel threshold, Acti
         var cells = new Cells(row, header.Separator);
         var read = new Row { Channel = -1, Of = header.Counts || !IsOfLevels ? 0 : 1, Heard = -1 };
         Array.Clear(loudest, 0, loudest.Length);
+        Dwell = null;
         foreach (var column in header.Columns)
         {
             if (!cells.MoveNext())
@@ -93,6 +97,7 @@ internal sealed class TableReader(TableHeader header, PowerLevel threshold, Acti
                 if (!Decimals.TryRead(row, cells.From, cells.To, column.Name.Unit.Length == 0 ? 3 : column.Name.TimeDecimals, out var time) || time is < 0 or > MostDwell)
                     return $"`{Shown(cells)}` is no dwell";
                 read.Dwell = new(time);
+                Dwell = (new(time), cells.From, cells.To);
                 return null;
             default:
                 return null;

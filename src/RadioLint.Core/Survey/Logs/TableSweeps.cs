@@ -6,7 +6,7 @@ namespace RadioLint.Survey;
 /// <param name="Frequency">In hertz; of a channel's middle where the table tells channels.</param>
 internal readonly record struct Sample(string? Where, long? Sweep, long Frequency, int Channel, int Heard, int Of, Duration? At, Duration? Dwell);
 
-/// <summary>Puts samples together to sweeps, place by place: one is over when a channel comes again after another, when the table's number of the sweep changes, or when there is no end to one channel.</summary>
+/// <summary>Puts samples together to sweeps, place by place: one is over when a channel comes again after another, when the table's number of the sweep or its dwell changes, or when there is no end to one channel.</summary>
 internal sealed class TableSweeps(Action<Sweep> take)
 {
     private readonly Dictionary<string, Running> places = new(StringComparer.Ordinal);
@@ -40,6 +40,8 @@ internal sealed class TableSweeps(Action<Sweep> take)
 
     private static bool IsOver(Running running, Sweep sweep, in Sample sample)
     {
+        if (sample.Dwell != sweep.Dwell)
+            return true;
         var had = sweep.Samples[sample.Channel];
         if (sample.Sweep is { } number ? number != sweep.Number : had > 0 && running.Channel != sample.Channel)
             return true;
