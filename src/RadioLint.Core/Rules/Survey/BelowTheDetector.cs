@@ -26,6 +26,6 @@ public sealed class BelowTheDetector() : SurveyRule(new(
             : At(
                 ChannelPlace(survey),
                 $"the detector hears nothing below {threshold}, and what `{hop.Receiver.Label}` is to hear of `{hop.Sender.Label}` is not known: weaker signals may still ruin its packets",
-                $"state the link's `distance`, so that the planned level can be held against the threshold");
+                $"state the link's `distance` and both nodes' `antenna`, so that the planned level can be held against the threshold");
     }
 }

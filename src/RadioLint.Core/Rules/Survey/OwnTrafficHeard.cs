@@ -7,7 +7,11 @@ namespace RadioLint.Rules.Survey;
 /// <summary>RL3305: the survey has counted the network's own packets.</summary>
 public sealed class OwnTrafficHeard() : SurveyRule(new(
     "RL3305", Severity.Warning, "Survey contains the network's own traffic",
-    "own rule: while own nodes run, or nobody says that they are silent, the planned channel is heard more than twice as often as any that lies 3 MHz to 6 MHz away, in 20 samples or more", "0.1"))
+    "own rule: while own nodes run, or nobody says that they are silent, the planned channel is heard more than twice as often as any that lies 3 MHz to 6 MHz away, in 20 samples or more", "0.1")
+{
+    // What the network itself sends is no reason to leave the channel.
+    Silences = ["RL3304"],
+})
 {
     // A signal of the network fills 2 MHz at most and leaks into the next channels; what is wider is somebody else's.
     private const int Nearest = 3;
@@ -26,7 +30,7 @@ public sealed class OwnTrafficHeard() : SurveyRule(new(
             yield return At(
                 entry?.Value.OwnNodesSilent?.Place ?? entry?.Place.FirstLine ?? log.Start,
                 $"`{log.Name}` hears channel {planned}, the planned one, {ChannelReasons.Shown(share)} of the time and its surroundings less than half as often: those are the network's own packets",
-                $"switch the network's nodes off and survey anew, then state `own-nodes: silent`: until then the planned channel looks worse than it is");
+                $"switch the network's nodes off and survey anew, then state `own-nodes: silent`: until then the planned channel looks worse than it is") with { Subject = survey.Network };
         }
     }
 

@@ -28,6 +28,7 @@ public sealed class PlannedChannelBusy() : SurveyRule(new(
                 ? (FormattableString)$"look at the ranking: of the quieter channels none keeps clear of all declared neighbours"
                 : $"use channel {string.Join(", or ", offers)}, and flash all nodes of the network together; the rules of the place of use govern") with
         {
+            Subject = survey.Network,
             Fixes = ImmutableArray.CreateRange(offers.Select(channel => new Fix(
                 FixGrade.Offered, FormattableString.Invariant($"Use channel {channel}"), ImmutableArray.Create(Edit.Value(stated.Place, FormattableString.Invariant($"{channel}")))))),
         };
