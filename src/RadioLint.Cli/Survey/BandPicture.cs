@@ -23,7 +23,7 @@ internal static class BandPicture
     {
         var lines = new List<string> { "  busy" };
         lines.AddRange(Steps.Select(step => $"{step.Label} |{Row(ranking, step.Millionths)}".TrimEnd()));
-        lines.Add($"{Margin}+{Axis(ranking)}");
+        lines.Add($"{Margin}+{Axis(ranking)}".TrimEnd());
         lines.Add($"channel {Scale()}");
         if (Marks(ranking, best) is { } marks)
             lines.Add($"{Margin} {marks}".TrimEnd());

@@ -49,8 +49,11 @@ internal static class SurveyText
         }
         if (ranking.Ranked.Count() is var count && count > shown.Count)
             output.WriteLine(FormattableString.Invariant($"        and {count - shown.Count} more: `--format json` has them all"));
-        foreach (var run in SurveyWords.Out(ranking))
+        var runs = SurveyWords.Out(ranking).ToList();
+        foreach (var run in runs)
             Row(output, "   out  ", run);
+        if (runs.Count > 0)
+            Row(output, "        ", "listening there is allowed, sending is not; the rules of the place of use govern");
         Row(output, "  time  ", SurveyWords.Time(ranking));
         foreach (var zone in ranking.Blind.Take(MostBlind))
             Row(output, " blind  ", SurveyWords.Blind(zone));

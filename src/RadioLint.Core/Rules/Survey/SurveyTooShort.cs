@@ -26,7 +26,7 @@ public sealed class SurveyTooShort() : SurveyRule(new(
             {
                 yield return At(
                     logs[0].Entry?.Value.Lasted?.Place ?? logs[0].Place,
-                    $"at `{place}` was listened {Lapse.InWords(Least - lasted)} less than {Lapse.InWords(Least)}",
+                    $"the survey at `{place}` lasted {Lapse.CutOff(lasted)}, less than {Lapse.CutOff(Least)}",
                     $"listen longer: what sends once a minute or less has hardly been heard");
             }
         }
