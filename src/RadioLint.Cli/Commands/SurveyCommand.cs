@@ -27,7 +27,7 @@ internal sealed class SurveyCommand
     private readonly Option<string> minutes = new("--minutes") { HelpName = "NUMBER", Description = "how long a port is listened to; 20 unless said. Ctrl-C ends it early and judges what came" };
     private readonly Option<string> baud = new("--baud") { HelpName = "NUMBER", Description = "its speed; the one that the manifest plans when that is clear" };
     private readonly Option<string> place = new("--place") { HelpName = "NAME", Description = "the node or place at which the logs were taken, whatever they say" };
-    private readonly Option<string> started = new("--started") { HelpName = "TIME", Description = "when a log without dates was begun, such as \"2026-05-02 18:30\"" };
+    private readonly Option<string> started = new("--started") { HelpName = "TIME", Description = "when a log without dates was begun, such as 2026-05-02T18:30" };
     private readonly Option<string> threshold = new("--threshold") { HelpName = "DBM", Description = "the level from which a channel counts as busy, for logs of levels; the threshold of the radio's own detector unless said" };
     private readonly Option<string> plot = new("--plot") { HelpName = "FILE.svg", Description = "write the picture of the band as SVG as well" };
     private readonly Choice<bool> form = new("--format", "text for people, json for programs (docs/json-output.md)", ("text", false), ("json", true));
@@ -122,7 +122,7 @@ internal sealed class SurveyCommand
     private static readonly ImmutableArray<Example> Examples = ImmutableArray.Create(
         new Example("radiolint survey hives.radio.yaml", "the logs that the manifest names"),
         new Example("radiolint survey hives.radio.yaml shed.log hive-1.log", "what a terminal has saved of the survey program's reports, at two nodes"),
-        new Example("radiolint survey hives.radio.yaml levels.csv --place shed --started \"2026-05-02 18:30\"", "a table of any other program, which says neither where nor when"),
+        new Example("radiolint survey hives.radio.yaml a.csv --place shed --threshold -70", "a table of any other program, of levels in dBm"),
         new Example("radiolint survey hives.radio.yaml --port /dev/ttyUSB0 --minutes 20", "live, with the picture of the band while it listens"),
         new Example("radiolint survey hives.radio.yaml barn.radio.yaml shed.log", "two networks of one site: each gets a channel, clear of the other"),
         new Example("radiolint survey hives.radio.yaml --plot band.svg --format json", "for a report, and for a program"));
