@@ -130,5 +130,6 @@ internal sealed class SurveyCommand
     private static readonly ImmutableArray<string> Remarks = ImmutableArray.Create(
         "Reads `rl1 sweep` reports (docs/firmware.md) and tables with a header, one row a sample or one row a sweep (docs/survey.md). Broken lines are counted and passed over.",
         "Channels that leave the region's band, and those that `avoid` keeps free, are not ranked; listening there is allowed, sending is not. The rules of the place of use govern.",
+        "A survey's age is counted to the day of `--today`.",
         HelpPage.ExitStatuses);
 }
