@@ -1,5 +1,6 @@
 using System.Globalization;
 using RadioLint.Radio;
+using RadioLint.Survey;
 using RadioLint.Tests.Firmware.Support;
 using Xunit;
 
@@ -87,7 +88,7 @@ public sealed class ProgramRuns : IDisposable
     public async Task A_survey_tells_every_channel_and_stays_silent(string node, string dwell)
     {
         // So many letters are two sweeps and the start of a third.
-        var (_, reports) = await Run($"{node}_survey.c", [], ("LETTERS", "1100"));
+        var (output, reports) = await Run($"{node}_survey.c", [], ("LETTERS", "1100"));
         var sweeps = reports.Where(report => report.Kind == "sweep").ToList();
         Assert.Equal("boot", reports[0].Kind);
         foreach (var number in new[] { "1", "2" })
@@ -102,6 +103,32 @@ public sealed class ProgramRuns : IDisposable
             }
             Assert.Equal(126, channel);
         }
+        ReadsAsHeard(output, node, 2);
+    }
+
+    /// <summary>The reader of surveys gets out of a program's lines what was put into its radio: every 25th channel busy, from the third on.</summary>
+    internal static void ReadsAsHeard(string output, string node, int atLeast)
+    {
+        var (sweeps, number) = (new List<Sweep>(), 0);
+        var reader = new SurveyLogReader("port", new(), sweeps.Add);
+        foreach (var line in output.Split('\n'))
+            Assert.True(reader.Add(new(line.TrimEnd('\r'), ++number)));
+        var log = reader.End();
+        Assert.Equal((SurveyForm.Reports, 200_000L), (log.Form, log.Dwell!.Value.Time.Nanoseconds));
+        // The end of the run cuts a line, and with it a sweep.
+        Assert.InRange(log.Broken, 0, 1);
+        Assert.True(sweeps.Count >= atLeast, $"{sweeps.Count}");
+        Assert.All(sweeps, sweep => Assert.Equal(node, sweep.Where));
+        for (var at = 0; at < sweeps.Count; at++)
+        {
+            Assert.Equal(at + 1, sweeps[at].Number);
+            for (var channel = 0; channel < Sweep.Channels; channel++)
+            {
+                Assert.True(sweeps[at].Samples[channel] == 100 || (at == sweeps.Count - 1 && sweeps[at].Samples[channel] == 0), $"{at} {channel}");
+                Assert.Equal(channel % 25 == 3 ? sweeps[at].Samples[channel] : 0, sweeps[at].Heard[channel]);
+            }
+        }
+        Assert.Equal([.. Enumerable.Range(0, 5).Select(i => (25 * i) + 3)], Enumerable.Range(0, Sweep.Channels).Where(channel => log.Heard[channel] > 0));
     }
 
     [Fact]

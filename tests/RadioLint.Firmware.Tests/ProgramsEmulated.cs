@@ -59,9 +59,10 @@ public sealed class ProgramsEmulated : IDisposable
     [Fact]
     public async Task A_survey_hears_what_is_there()
     {
-        var (_, reports) = await Run(Emitted.Avr, "press", "survey", 10);
+        var (output, reports) = await Run(Emitted.Avr, "press", "survey", 10);
         var first = reports.Where(report => report.Kind == "sweep" && report.Fields[0] == "1").SelectMany(report => report.Fields.Skip(3)).ToList();
         Assert.Equal(Enumerable.Range(0, 126).Select(channel => channel % 25 == 3 ? "100" : "0"), first);
+        ProgramRuns.ReadsAsHeard(output, "press", 1);
     }
 
     [Fact]

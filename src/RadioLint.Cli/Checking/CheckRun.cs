@@ -109,6 +109,25 @@ internal sealed class CheckRun(CheckTerms terms, Surroundings around)
             Join(one);
     }
 
+    /// <summary>Checks a few manifests and keeps their networks, in their order; those of one site know of each other. Null for one that cannot be read.</summary>
+    public IReadOnlyList<CheckResult?> CheckKept(IReadOnlyList<ManifestFile> files)
+    {
+        var checks = files.Select(Prepared).ToList();
+        foreach (var one in checks)
+        {
+            one.ReadBytes();
+            one.Begin();
+        }
+        var sites = checks.Select(one => (Check: one, one.OfSite)).Where(one => one.OfSite is not null).ToLookup(one => one.OfSite!.Site.Value, StringComparer.Ordinal);
+        foreach (var one in checks)
+        {
+            if (one.Waits)
+                one.End(Others(sites, one));
+            Join(one);
+        }
+        return checks.ConvertAll(one => one.Result);
+    }
+
     /// <summary>Checks a manifest whose bytes are at hand, by itself.</summary>
     public CheckResult Check(ManifestFile file, byte[] bytes)
     {

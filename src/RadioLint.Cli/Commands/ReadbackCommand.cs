@@ -106,9 +106,9 @@ internal sealed class ReadbackCommand
     {
         var reader = new LogReader(place == ManifestFile.StandardInput ? ManifestFile.UnnamedInput : ManifestFile.Slashes(place), packets.Add);
         if (place == ManifestFile.StandardInput)
-            LogSource.Read(around.Input, reader);
+            LogSource.Read(around.Input, reader.Add);
         else
-            LogSource.ReadFile(place, around.FullPath(place), reader);
+            LogSource.ReadFile(place, around.FullPath(place), reader.Add);
         return reader.End();
     }
 

@@ -30,6 +30,9 @@ internal sealed record Surroundings : IDisposable
     /// <summary>True when notes go to a terminal, where progress may be written over.</summary>
     public bool IsWatched { get; init; }
 
+    /// <summary>True when lines further up can be written over as well (ECMA-48 cursor movement).</summary>
+    public bool MovesCursor { get; init; }
+
     public static Surroundings OfProcess()
     {
         var isTerminal = !Console.IsOutputRedirected;
@@ -42,6 +45,7 @@ internal sealed record Surroundings : IDisposable
             Today = () => DateTime.Today,
             Width = isTerminal ? Math.Clamp(Console.WindowWidth, 40, 120) : null,
             IsWatched = !Console.IsErrorRedirected,
+            MovesCursor = !Console.IsErrorRedirected && KnowsEscapes(Environment.GetEnvironmentVariable),
             HasColour = isTerminal && WantsColour(Environment.GetEnvironmentVariable),
         };
     }
@@ -52,8 +56,10 @@ internal sealed record Surroundings : IDisposable
 
     /// <summary>What the environment says about colour on a terminal: none with NO_COLOR set to anything, or where escapes are not understood.</summary>
     public static bool WantsColour(Func<string, string?> environment) =>
-        string.IsNullOrEmpty(environment("NO_COLOR"))
-        && environment("TERM") is var term
+        string.IsNullOrEmpty(environment("NO_COLOR")) && KnowsEscapes(environment);
+
+    private static bool KnowsEscapes(Func<string, string?> environment) =>
+        environment("TERM") is var term
         && term != "dumb"
         && (!OperatingSystem.IsWindows() || term is not null || environment("WT_SESSION") is not null);
 

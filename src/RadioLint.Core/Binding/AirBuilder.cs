@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using RadioLint.Manifest;
 using RadioLint.Manifest.Keys;
 using RadioLint.Model;
@@ -19,7 +20,10 @@ internal static class AirBuilder
         return new(
             layers.FirstOrDefault(layer => layer is not null)?.Place ?? fallBack,
             Pick(AirKeys.Channel), Pick(AirKeys.Rate), Pick(AirKeys.AddressWidth), Pick(AirKeys.Crc), Pick(AirKeys.Acknowledge),
-            Pick(AirKeys.PayloadLength), Pick(AirKeys.NoAcknowledge), retry?.Value ?? NoRetry(place));
+            Pick(AirKeys.PayloadLength), Pick(AirKeys.NoAcknowledge), retry?.Value ?? NoRetry(place))
+        {
+            Avoid = Pick(AirKeys.Avoid)?.Value ?? ImmutableArray<Stated<ChannelRange>>.Empty,
+        };
 
         Stated<T>? Pick<T>(Key<T> key)
         {

@@ -72,7 +72,6 @@ internal static class ManifestReader
             Setting = settings.Written(RootKeys.SettingKey),
             Air = air,
             Neighbours = networkAir?.Written(AirKeys.NeighboursKey)?.Value ?? Neighbours.None,
-            Avoid = networkAir?.Written(AirKeys.Avoid)?.Value ?? ImmutableArray<Stated<ChannelRange>>.Empty,
             Survey = Surveys(settings),
             Nodes = nodes,
             Links = links,

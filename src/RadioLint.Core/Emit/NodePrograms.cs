@@ -17,7 +17,6 @@ public sealed record NodePrograms(NodeHeader Header, AvrBoard? Avr, string? Refu
 
     // Nothing is heard for certain at the least time; a little more costs a survey little.
     private const int DwellMargin = 30;
-    private const int SurveyRounds = 100;
 
     private static readonly ImmutableArray<string> Sender = ["bringup", "try", "survey"];
 
@@ -69,7 +68,7 @@ public sealed record NodePrograms(NodeHeader Header, AvrBoard? Avr, string? Refu
         ["detector"] = C.InComment(Detector.Name),
         ["detector_valid_us"] = Detector.ValidMicroseconds,
         ["dwell_us"] = (Detector.ValidMicroseconds + DwellMargin + 9) / 10 * 10,
-        ["rounds"] = SurveyRounds,
+        ["rounds"] = Survey.SweepReports.Rounds,
     };
 
     /// <summary>The node as the Makefile knows it.</summary>

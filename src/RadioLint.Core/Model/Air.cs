@@ -35,9 +35,11 @@ public static class DataRates
 /// <summary>The channel number n of 2400 + n MHz as written, or null while it is `open`.</summary>
 public readonly record struct ChannelSetting(int? Number);
 
-/// <summary>Channels from one to another, both inside.</summary>
+/// <summary>Channels from one to another, both among them.</summary>
 public sealed record ChannelRange(int First, int Last)
 {
+    public bool Has(int channel) => channel >= First && channel <= Last;
+
     public override string ToString() => First == Last ? FormattableString.Invariant($"{First}") : FormattableString.Invariant($"{First}..{Last}");
 }
 
@@ -89,6 +91,12 @@ public sealed record Air(
     Stated<bool>? NoAcknowledge,
     Retry Retry)
 {
+    /// <summary>Channels that the user wants kept free.</summary>
+    public ImmutableArray<Stated<ChannelRange>> Avoid { get; init; } = ImmutableArray<Stated<ChannelRange>>.Empty;
+
+    /// <summary>The entry of `avoid` that a channel falls under; null when there is none.</summary>
+    public Stated<ChannelRange>? Avoids(int channel) => Avoid.FirstOrDefault(each => each.Value.Has(channel));
+
     /// <summary>The data rate once it is chosen.</summary>
     public DataRate? ChosenRate => Rate?.Value.Rate;
 

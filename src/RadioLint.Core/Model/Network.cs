@@ -39,9 +39,6 @@ public sealed class Network
     public required Air Air { get; init; }
     public required Neighbours Neighbours { get; init; }
 
-    /// <summary>Channels that the user wants kept free.</summary>
-    public ImmutableArray<Stated<ChannelRange>> Avoid { get; init; } = ImmutableArray<Stated<ChannelRange>>.Empty;
-
     public ImmutableArray<Stated<SurveyFile>> Survey { get; init; } = ImmutableArray<Stated<SurveyFile>>.Empty;
 
     /// <summary>In the file's order; groups member by member.</summary>

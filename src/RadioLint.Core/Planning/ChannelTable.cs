@@ -65,8 +65,8 @@ internal sealed class ChannelTable
                 new(region, $"a wide or amplified signal keeps 3.5 MHz from the protected band at {edge.InMegahertz()}"),
                 (node, rate, channel) => !OpenChannels.IsTooClose(network, node, rate, node.Part!.Channel.Carrier(channel)));
         }
-        foreach (var range in network.Avoid)
-            Add(new(range.Place, $"channel{(range.Value.First == range.Value.Last ? "" : "s")} {range.Value} to be kept free"), (_, _, channel) => channel < range.Value.First || channel > range.Value.Last);
+        foreach (var range in network.Air.Avoid)
+            Add(new(range.Place, $"channel{(range.Value.First == range.Value.Last ? "" : "s")} {range.Value} to be kept free"), (_, _, channel) => !range.Value.Has(channel));
         foreach (var (demand, taken) in Declared())
             Add(demand, (node, rate, channel) => !OpenChannels.Overlaps(node, channel, rate, taken));
         foreach (var other in network.OtherNetworks.Where(other => other.Value.Channel?.Value.Number is not null))

@@ -23,14 +23,18 @@ public static class LogLimits
 /// <param name="Number">Counted from 1.</param>
 public readonly record struct LogLine(string Text, int Number)
 {
-    /// <summary>True when it had more than <see cref="LogLimits.LongestLine"/> characters.</summary>
+    /// <summary>True when it had more characters than the splitter holds.</summary>
     public bool IsTooLong { get; init; }
+
+    /// <summary>True for what stands after the last line's end: it may be the beginning of a longer line.</summary>
+    public bool IsOpen { get; init; }
 }
 
 /// <summary>Cuts characters as they come into lines that end at LF, CRLF or CR, as <see cref="SourceText"/> counts them. Holds one line.</summary>
-public sealed class LineSplitter
+/// <param name="longest">Characters of a line that are kept; a longer one is told of as such.</param>
+public sealed class LineSplitter(int longest = LogLimits.LongestLine)
 {
-    private readonly char[] line = new char[LogLimits.LongestLine];
+    private readonly char[] line = new char[longest];
     private int used;
     private int number = 1;
     private bool isTooLong;
@@ -52,7 +56,7 @@ public sealed class LineSplitter
     }
 
     /// <summary>What stands after the last line's end; null when nothing does.</summary>
-    public LogLine? End() => used > 0 || isTooLong ? Take() : null;
+    public LogLine? End() => used > 0 || isTooLong ? Take() with { IsOpen = true } : null;
 
     private void Keep(char c)
     {

@@ -12,6 +12,7 @@ using RadioLint.Rules.Payloads;
 using RadioLint.Rules.Range;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Rules.Supply;
+using RadioLint.Rules.Survey;
 using RadioLint.Rules.Wiring;
 
 namespace RadioLint.Rules;
@@ -244,6 +245,9 @@ public static class Catalogue
     /// <summary>What only `readback` can meet: faults that a node's own registers, packets and digests show.</summary>
     public static ImmutableArray<Descriptor> OfReadback => ObservedRules.All;
 
+    /// <summary>What only `survey` can meet: faults of a survey of the band, and what it shows.</summary>
+    public static ImmutableArray<Descriptor> OfSurvey => SurveyRules.All;
+
     /// <summary>What only the compiler can meet: faults of C# code beside a manifest.</summary>
     public static ImmutableArray<Descriptor> OfHostCode => HostRules.All;
 
@@ -253,7 +257,7 @@ public static class Catalogue
 
     /// <summary>All of them, in the order of their IDs; those on C# code are the last.</summary>
     public static ImmutableArray<Descriptor> All { get; } =
-        ImmutableArray.CreateRange(OfManifests.Concat(OfReadback).OrderBy(rule => rule.Id, StringComparer.Ordinal)).AddRange(OfHostCode);
+        ImmutableArray.CreateRange(OfManifests.Concat(OfReadback).Concat(OfSurvey).OrderBy(rule => rule.Id, StringComparer.Ordinal)).AddRange(OfHostCode);
 
     /// <summary>The rule with an ID, or null.</summary>
     public static Descriptor? Find(string id) => All.FirstOrDefault(rule => string.Equals(rule.Id, id, StringComparison.Ordinal));

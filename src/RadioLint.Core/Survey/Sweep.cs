@@ -27,4 +27,13 @@ public sealed class Sweep
 
     /// <summary>How often something was heard there; at most the samples.</summary>
     public int[] Heard { get; } = new int[Channels];
+
+    /// <summary>The same, so much later and at a place by another name.</summary>
+    public Sweep Moved(string? where, Duration? at)
+    {
+        var moved = new Sweep { Where = where, Number = Number, At = at, Dwell = Dwell };
+        Samples.CopyTo(moved.Samples, 0);
+        Heard.CopyTo(moved.Heard, 0);
+        return moved;
+    }
 }

@@ -9,7 +9,7 @@ namespace RadioLint.Cli.Tests.Commands;
 
 public sealed partial class CommandLineTests
 {
-    public static TheoryData<string> Verbs => ["check", "fill", "emit", "readback", "explain", "schema"];
+    public static TheoryData<string> Verbs => ["check", "fill", "emit", "readback", "survey", "explain", "schema"];
 
     [Fact]
     public void Help() => Snapshot.Matches("help", CommandRun.Of(Repository.Root, "--help").ToString());

@@ -16,9 +16,9 @@ public static class AirScalars
     public static readonly ScalarShape<ChannelSetting> ChannelOrOpen =
         Scalars.Words("a channel", ("open", new ChannelSetting(null))).Or(ChannelNumber).Named("a channel such as `74`, `0x4A` or `2474 MHz`, or `open`");
 
-    /// <summary>`12` or `40..60`, both ends inside.</summary>
+    /// <summary>`12` or `40..60`.</summary>
     public static readonly ScalarShape<ChannelRange> Channels =
-        Scalars.Parsed("a channel or a range such as `40..60`", "^[0-9]{1,3}([.][.][0-9]{1,3})?$", ParseChannels).OrWhole();
+        Scalars.Parsed("a channel such as `12` or a range such as `40..60`, 0 to 125", "^[0-9]{1,3}([.][.][0-9]{1,3})?$", ParseChannels).OrWhole();
 
     public static readonly ScalarShape<RateSetting> RateOrOpen = Scalars.Words(
         "a data rate",
@@ -36,12 +36,13 @@ public static class AirScalars
 
     private static ChannelRange? ParseChannels(string text)
     {
-        var dots = text.IndexOf("..", StringComparison.Ordinal);
-        if (!Number(dots < 0 ? text : text.Substring(0, dots), out var first) || !Number(dots < 0 ? text : text.Substring(dots + 2), out var last))
-            return null;
-        return first <= last ? new ChannelRange(first, last) : null;
+        var gap = text.IndexOf("..", StringComparison.Ordinal);
+        return Number(gap < 0 ? text : text.Substring(0, gap)) is { } first && Number(gap < 0 ? text : text.Substring(gap + 2)) is { } last && first <= last
+            ? new(first, last)
+            : null;
 
-        static bool Number(string digits, out int number) => int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out number) && digits.Length <= 3;
+        static int? Number(string digits) =>
+            digits.Length <= 3 && int.TryParse(digits, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number <= 125 ? number : null;
     }
 
     private static Finding? ReadChannel(LocatedScalar scalar, out ChannelSetting value)

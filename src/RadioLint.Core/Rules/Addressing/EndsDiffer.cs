@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Model;
-using RadioLint.Rules.Spectrum;
+using RadioLint.Spectrum;
 using RadioLint.Text;
 
 namespace RadioLint.Rules.Addressing;

@@ -17,8 +17,9 @@ public static class IdleAllowance
             : new Finding(Rule, allowance.Place, $"{allowance.Rule.Value} finds nothing{where}, so the entry suppresses nothing", "remove the entry, or correct its node or link");
     });
 
-    // What only the compiler, `emit` or `readback` meets may well be found there; reasons and IDs are others' business.
+    // What only the compiler, `emit`, `readback` or `survey` meets may well be found there; reasons and IDs are others' business.
     private static bool IsJudgedHere(Allowance allowance) =>
         ReasonlessAllowance.HasReason(allowance) && allowance.Rule is { } rule && Catalogue.Find(rule.Value) is { } known
-        && !Catalogue.OfHostCode.Contains(known) && !Catalogue.OfEmitting.Contains(known) && !Catalogue.OfRuns.Contains(known) && !Catalogue.OfReadback.Contains(known);
+        && !Catalogue.OfHostCode.Contains(known) && !Catalogue.OfEmitting.Contains(known) && !Catalogue.OfRuns.Contains(known) && !Catalogue.OfReadback.Contains(known)
+        && !Catalogue.OfSurvey.Contains(known);
 }

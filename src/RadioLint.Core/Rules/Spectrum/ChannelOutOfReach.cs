@@ -1,5 +1,6 @@
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Spectrum;
 using RadioLint.Text;
 
 namespace RadioLint.Rules.Spectrum;

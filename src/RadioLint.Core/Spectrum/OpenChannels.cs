@@ -1,10 +1,9 @@
 using System.Collections.Immutable;
 using RadioLint.Model;
-using RadioLint.Spectrum;
 using RadioLint.Text;
 using RadioLint.Units;
 
-namespace RadioLint.Rules.Spectrum;
+namespace RadioLint.Spectrum;
 
 /// <summary>Channels that may be offered to a node: none that another rule of this module would find fault with.</summary>
 internal static class OpenChannels
@@ -45,11 +44,11 @@ internal static class OpenChannels
     /// <summary>The nearest that is clear of every declared neighbour: one that is not would only bring the next finding. Null when there is none.</summary>
     public static int? Clear(Network network, Node node, DataRate rate, int number) => Nearest(AllClear(network, node, rate), number);
 
-    /// <summary>All that are clear of every declared neighbour, rising.</summary>
+    /// <summary>All that are clear of every declared neighbour and that the manifest does not want kept free, rising.</summary>
     public static IEnumerable<int> AllClear(Network network, Node node, DataRate rate)
     {
         var taken = Declared(network.Neighbours).ToList();
-        return For(network, node, rate).Where(one => taken.TrueForAll(other => !Overlaps(node, one, rate, other)) && IsApart(network, node, one, rate));
+        return For(network, node, rate).Where(one => node.Air.Avoids(one) is null && taken.TrueForAll(other => !Overlaps(node, one, rate, other)) && IsApart(network, node, one, rate));
     }
 
     /// <summary>True where a signal with a wide or an amplified skirt stands less than the guard from a protected band.</summary>

@@ -1,0 +1,40 @@
+using RadioLint.Findings;
+using RadioLint.Survey;
+
+namespace RadioLint.Rules.Survey;
+
+/// <summary>RL3301: the band was surveyed long ago, nobody knows when, or not where the network receives.</summary>
+public sealed class SurveyOldOrNarrow() : SurveyRule(new(
+    "RL3301", Severity.Info, "Survey old, undated or from too few places",
+    "own rule: not older than 90 days, and one survey at each kind of node that receives", "0.1"))
+{
+    private const int MostDays = 90;
+
+    public override IEnumerable<Finding> Check(SurveyEvidence survey)
+    {
+        foreach (var log in survey.Logs)
+        {
+            if (log.Begun is not { } begun)
+            {
+                yield return At(
+                    log.Place, $"nobody says when `{log.Log.Name}` was taken: a survey counts for {MostDays} days",
+                    $"write `taken` into the manifest's `survey`, or ask with `--started \"YYYY-MM-DD HH:MM\"`");
+            }
+            else if (survey.Today is { } today && (today.Date - begun.Date).Days is > MostDays and var days)
+            {
+                yield return At(
+                    log.Entry?.Value.Taken?.Place ?? log.Place, $"`{log.Log.Name}` was taken {days} days ago, {days - MostDays} more than a survey counts for",
+                    $"repeat the survey: neighbours come, go and change their channels");
+            }
+        }
+        var receivers = survey.Network.DistinctHops.Select(hop => hop.Receiver).Where(node => !node.IsExternal).Distinct().ToList();
+        var unheard = receivers.FindAll(node => !survey.Ranking.Places.Any(place => place == node.Name || place == node.Entry || place == node.PlaceText?.Value));
+        if (unheard.Count > 0)
+        {
+            yield return At(
+                survey.Logs[0].Place,
+                $"nobody listened at {string.Join(", ", unheard.Select(node => $"`{node.Label}`"))}: {survey.Ranking.Places.Length} {(survey.Ranking.Places.Length == 1 ? "place was" : "places were")} surveyed, and {receivers.Count} {(receivers.Count == 1 ? "node receives" : "kinds of node receive")}",
+                $"listen at each of them, and name the node as the log's `place`: what ruins a packet is what its receiver hears");
+        }
+    }
+}

@@ -1,0 +1,82 @@
+using System.Collections.Immutable;
+using RadioLint.Model;
+using RadioLint.Spectrum;
+using RadioLint.Units;
+
+namespace RadioLint.Survey;
+
+/// <summary>The channels as one place sees them.</summary>
+internal sealed class PlaceJudgement
+{
+    private readonly IReadOnlyList<Reception> receptions;
+    private readonly List<SystemInBand> unheard;
+
+    public PlaceJudgement(Network network, BandObservation observed, ImmutableArray<SystemInBand> declared)
+    {
+        Heard = new(observed);
+        Systems = SystemsHeard.In(Heard);
+        receptions = Reception.At(network, observed.Place);
+        unheard = [.. declared.Where(each => !Systems.Any(one => one.Kind == each.Kind && (one.Channel == each.Channel || one.Channel == each.Partner)))];
+    }
+
+    public Occupancy Heard { get; }
+
+    /// <summary>Known by their shape.</summary>
+    public IReadOnlyList<HeardSystem> Systems { get; }
+
+    /// <summary>The share heard over all that a packet fills, of the widest that is received here, and its 95 % interval.</summary>
+    public (double Share, double Low, double High) Busy(int channel)
+    {
+        var filled = receptions.OrderByDescending(WidthOf).First().Filled()
+            .Where(each => channel + each.Away is >= 0 and < Sweep.Channels && Heard.Samples(channel + each.Away) > 0).ToList();
+        var (weights, total, inverse) = (new Weights(), filled.Sum(each => each.Share), 0.0);
+        foreach (var (away, share) in filled)
+        {
+            weights.Alone[channel + away] = share / total;
+            inverse += share / total * (share / total) / Heard.Samples(channel + away);
+        }
+        var estimate = Heard.Of(weights);
+        var (low, high) = Confidence.Interval(estimate, inverse > 0 ? 1 / inverse : 0);
+        return (estimate.Value, low, high);
+    }
+
+    /// <summary>The share of time in which a packet would be ruined, for the receiver that suffers most.</summary>
+    public double Cost(int channel) => receptions.Max(each => Heard.Of(each.Cost(channel, Heard)).Value + Beside(each, channel));
+
+    /// <summary>By how much more of the time the second of two channels is ruined than the first, by what was heard.</summary>
+    public Estimate Difference(int one, int other)
+    {
+        var worst = receptions.OrderByDescending(each => Heard.Of(each.Cost(other, Heard)).Value).First();
+        var (weights, less) = (worst.Cost(other, Heard), worst.Cost(one, Heard));
+        for (var channel = 0; channel < Sweep.Channels; channel++)
+        {
+            weights.Alone[channel] -= less.Alone[channel];
+            weights.Together[channel] -= less.Together[channel];
+        }
+        return Heard.Of(weights);
+    }
+
+    /// <summary>
+    /// What no sample on the channel shows: skirts of Wi-Fi below the detector's level, and systems that the manifest names but that were not
+    /// recognised. Those count for as much as the survey cannot exclude: the upper end of the interval.
+    /// </summary>
+    private double Beside(Reception reception, int channel)
+    {
+        var carrier = reception.Part.Channel.Carrier(channel);
+        var filled = Emission.Around(carrier, WidthOf(reception), default);
+        var sum = 0.0;
+        foreach (var wifi in Systems.Where(each => each.Kind is SystemKind.Wifi && NeighbourPlans.Overlap(filled, each.Occupied) is null))
+            sum += wifi.Share * reception.HarmOfSkirt(BandSystems.SkirtDown(wifi.Occupied, carrier));
+        foreach (var system in unheard)
+        {
+            var (share, _, most) = Busy(channel);
+            if (NeighbourPlans.Overlap(filled, system.Occupied) is not null)
+                sum += (most - share) * reception.Harm(0);
+            else if (system.Kind is SystemKind.Wifi)
+                sum += (most - share) * reception.HarmOfSkirt(BandSystems.SkirtDown(system.Occupied, carrier));
+        }
+        return sum;
+    }
+
+    private static Frequency WidthOf(Reception reception) => reception.Part.Rate(reception.Rate)!.Width.Value;
+}

@@ -1,0 +1,100 @@
+using RadioLint.Hardware;
+using RadioLint.Model;
+using RadioLint.Spectrum;
+using RadioLint.Units;
+
+namespace RadioLint.Survey;
+
+/// <summary>A receiver as a survey must judge for it: what it lets in, and what it is to hear.</summary>
+/// <param name="Detector">Level from which the survey hears a signal, at the antenna socket.</param>
+/// <param name="Planned">The weakest that arrives there by the link budget; null when facts are missing.</param>
+internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detector, PowerLevel? Planned)
+{
+    // Farther off a receiver rejects all it can, but for twice the crystal's frequency.
+    private const int Reach = 40;
+
+    /// <summary>
+    /// How many dB louder a signal is a tenth as frequent: senders spread evenly over an area are as many as the square of the distance, and levels
+    /// fall by 30 dB a decade of it, between free space and the inside of a building (ITU-R P.1238; derived).
+    /// </summary>
+    private const double PerTenth = 15;
+
+    /// <summary>Those who listen at a place: the node of that name, or all where no node has it.</summary>
+    public static IReadOnlyList<Reception> At(Network network, string place)
+    {
+        var named = network.Nodes.Where(node => string.Equals(node.Name, place, StringComparison.Ordinal)).ToList();
+        var all = named.Count > 0 ? named : [.. network.DistinctNodes];
+        return [.. all.Where(node => node.Part is not null).Select(node => Of(network, node)).Distinct()];
+    }
+
+    /// <summary>True when packets or acknowledgements come to the node.</summary>
+    public static bool Listens(Network network, Node node) =>
+        network.Hops.Any(hop => hop.Receiver == node || (hop.Sender == node && hop.IsAcknowledged && !hop.Link.IsBroadcast));
+
+    /// <summary>Of the spectrum that a packet fills, the share in each channel of 1 MHz, by distance from its own.</summary>
+    public IEnumerable<(int Away, double Share)> Filled()
+    {
+        var half = Math.Max(500_000, Part.Rate(Rate)!.Width.Value.Hertz / 2);
+        for (var away = -(int)((half + 499_999) / 1_000_000); away <= (half + 499_999) / 1_000_000; away++)
+        {
+            var (low, high) = (Math.Max(-half, (away * 1_000_000L) - 500_000), Math.Min(half, (away * 1_000_000L) + 500_000));
+            if (high > low)
+                yield return (away, (double)(high - low) / (2 * half));
+        }
+    }
+
+    /// <summary>
+    /// The chance that a signal which the detector hears so many channels away is strong enough to ruin a packet, by the table of the data sheet
+    /// against foreign signals. Where no planned level is known, for the weakest link that a signal at the detector's level just spoils.
+    /// </summary>
+    public double Harm(int away)
+    {
+        var onChannel = Part.Interference.NeededAgainstBlocker(Rate, default)?.Centi ?? 0;
+        var there = Part.Interference.NeededAgainstBlocker(Rate, Frequency.FromMegahertz(Math.Abs(away)))?.Centi ?? onChannel;
+        return Above((Spare?.Centi ?? 0) + onChannel - there);
+    }
+
+    /// <summary>The same for the skirt of a signal: so far down on the channel itself.</summary>
+    public double HarmOfSkirt(double down) => Above((Spare?.Centi ?? 0) + (100 * down));
+
+    /// <summary>How far above the detector's level a signal on the channel must stand to ruin a packet; negative in the blind zone.</summary>
+    private Gain? Spare => Planned is { } planned ? planned - (Part.Interference.NeededAgainstBlocker(Rate, default) ?? new Gain(0)) - Detector : null;
+
+    /// <summary>
+    /// What a channel costs: the share of time in which a packet there would be ruined. Going outward, each channel counts when it is heard and the
+    /// one nearer is not: a wide signal counts once, at its worst, and hoppers count for each channel that they visit.
+    /// </summary>
+    public Weights Cost(int channel, Occupancy heard)
+    {
+        var weights = new Weights();
+        weights.Alone[channel] = Harm(0);
+        for (var away = 1; away <= Reach; away++)
+        {
+            var harm = Harm(away);
+            if (harm < 1e-4)
+                continue;
+            if (channel + away < Sweep.Channels)
+                Count(channel + away, channel + away);
+            if (channel - away >= 0)
+                Count(channel - away, channel - away + 1);
+
+            void Count(int there, int pair)
+            {
+                weights.Alone[there] += harm;
+                if (heard.HasPairs(pair))
+                    weights.Together[pair] -= harm;
+            }
+        }
+        return weights;
+    }
+
+    private static Reception Of(Network network, Node node)
+    {
+        var part = node.Part!;
+        var rate = node.Air.ChosenRate is { } chosen && part.Rate(chosen) is not null ? chosen : part.Rates[part.Rates.Length - 1].Rate;
+        return new(part, rate, BlindZones.ThresholdOf(node), BlindZones.WeakestAt(network, node));
+    }
+
+    // The share of signals above the detector's level that are so many hundredths of a dB above it.
+    private static double Above(double centi) => centi <= 0 ? 1 : Math.Pow(10, -centi / 100 / PerTenth);
+}
