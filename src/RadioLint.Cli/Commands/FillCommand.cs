@@ -21,6 +21,14 @@ internal sealed class FillCommand
         Arity = ArgumentArity.ExactlyOne,
     };
 
+    private readonly Option<string[]> surveys = new("--survey")
+    {
+        HelpName = "LOG",
+        Description = "what a survey heard, for the choice of the channel; may be repeated. Without it the logs that the manifest names",
+        AllowMultipleArgumentsPerToken = false,
+        Arity = ArgumentArity.OneOrMore,
+    };
+
     private readonly Option<bool> dryRun = new("--dry-run") { Description = "change no file, print the difference in the form that `patch` takes" };
     private readonly Choice<bool> form = new("--format", "text for people, json for programs (docs/fill.md)", ("text", false), ("json", true));
     private readonly CheckTermsOptions terms = new();
@@ -28,7 +36,7 @@ internal sealed class FillCommand
     public static Verb Make()
     {
         var verb = new FillCommand();
-        var command = new Command("fill", "chooses what a manifest leaves open and writes it there") { verb.manifest, verb.dryRun, verb.form.Option };
+        var command = new Command("fill", "chooses what a manifest leaves open and writes it there") { verb.manifest, verb.surveys, verb.dryRun, verb.form.Option };
         verb.terms.AddTo(command);
         return new(command, Examples, Remarks, verb.Run);
     }
@@ -47,15 +55,12 @@ internal sealed class FillCommand
             return ExitStatus.NotDone;
         if (Unreadable(result) is { Count: > 0 } faults)
             return Refuse(file!, faults, isJson, around);
-        var outcome = new FillRun(asked, around, Measured).Fill(file!, bytes, result);
+        var outcome = new FillRun(asked, around, network => MeasuredChannels.Of(file!, network, [.. parsed.All(surveys)], around)).Fill(file!, bytes, result);
         if (outcome.IsChanged && !isDry && file!.Path is not null)
             Write(outcome, bytes);
         Report(outcome, bytes, isJson, isDry, around);
         return outcome.IsImpossible || outcome.IsPartial ? ExitStatus.Failed : ExitStatus.Passed;
     }
-
-    // The one place where what a survey measured comes in.
-    private static ChannelCosts? Measured(Network network) => null;
 
     // What is wrong with the radio plan may be why it is to be filled; what cannot be read as meant must be mended first.
     private static List<Finding> Unreadable(CheckResult result) =>
@@ -109,6 +114,7 @@ internal sealed class FillCommand
     private static readonly ImmutableArray<Example> Examples = ImmutableArray.Create(
         new Example("radiolint fill hives.radio.yaml", "choose channel, rate, power, delays, pins and all else that is open, and write it into the file"),
         new Example("radiolint fill hives.radio.yaml --dry-run", "only show what would be written, and why"),
+        new Example("radiolint fill hives.radio.yaml --survey shed.log", "the channel by what was heard at the shed"),
         new Example("radiolint fill - < draft.txt > hives.radio.yaml", "from one file into another"),
         new Example("radiolint fill hives.radio.yaml --format json", "for a program; the file is written all the same"));
 
