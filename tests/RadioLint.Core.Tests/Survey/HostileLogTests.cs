@@ -83,6 +83,17 @@ public sealed class HostileLogTests
         Assert.Equal(1, Surveys.Read("place,channel,level\n" + new string('p', SurveyLimits.LongestPlace + 1) + ",1,-50\n").Log.Broken);
     }
 
+    // Broken rows are looked at for a header, but not for ever: 20 MB of them are read in seconds.
+    [Fact]
+    public void Broken_rows_without_end_are_read_in_time()
+    {
+        var row = string.Join(',', Enumerable.Repeat("x", 1_000)) + "\n";
+        var watch = System.Diagnostics.Stopwatch.StartNew();
+        var log = Surveys.Read("2402,2403,2404\n" + string.Concat(Enumerable.Repeat(row, 20_000))).Log;
+        Assert.Equal(20_000, log.Broken);
+        Assert.True(watch.Elapsed < TimeSpan.FromSeconds(60), $"{watch.Elapsed}");
+    }
+
     [Fact]
     public void Noise_is_answered()
     {

@@ -27,8 +27,10 @@ public sealed class SurveyOldOrNarrow() : SurveyRule(new(
                     $"repeat the survey: neighbours come, go and change their channels");
             }
         }
-        var receivers = survey.Network.DistinctHops.Select(hop => hop.Receiver).Where(node => !node.IsExternal).Distinct().ToList();
-        var unheard = receivers.FindAll(node => !survey.Ranking.Places.Any(place => place == node.Name || place == node.Entry || place == node.PlaceText?.Value));
+        // One node of a group speaks for all of them.
+        var heard = new HashSet<string>(survey.Network.Nodes.Where(node => survey.Ranking.Places.Any(place => place == node.Name || place == node.Entry || place == node.PlaceText?.Value)).Select(node => node.Entry));
+        var receivers = survey.Network.DistinctHops.Select(hop => hop.Receiver).Where(node => !node.IsExternal).DistinctBy(node => node.Entry).ToList();
+        var unheard = receivers.FindAll(node => !heard.Contains(node.Entry));
         if (unheard.Count > 0)
         {
             yield return At(

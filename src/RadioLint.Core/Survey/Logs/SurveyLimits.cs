@@ -23,6 +23,9 @@ public static class SurveyLimits
     /// <summary>Samples of one channel in one sweep of a table that gives a row to each sample: then the next sweep begins, so that a channel that is never left is told of too.</summary>
     public const int MostSamples = 1_000;
 
+    /// <summary>Lines that are looked at for a header: those before the first, and broken rows.</summary>
+    public const int MostLooks = 10_000;
+
     /// <summary>Samples that one row may count.</summary>
     public const int MostCounted = 1_000_000;
 }

@@ -23,7 +23,7 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
     private SourceText? start;
     private SourceText line = new(name, "");
     private Duration? arrived;
-    private int lines, broken, tooLong, rowsPassedOver;
+    private int lines, broken, tooLong, rowsPassedOver, looked;
     private bool isCut, endsOpen;
 
     /// <summary>How many sweeps have come; for those who wait for a live port.</summary>
@@ -124,12 +124,12 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
                 return;
             }
             // Logs that are put one behind the other bring their headers along.
-            if (TableHeader.Read(next.Text).Header is { } another)
+            if (HeaderIn(next.Text).Header is { } another)
                 Begin(another);
             else
                 Break(new(line, fault.From, fault.To - fault.From), fault.Words);
         }
-        else if (TableHeader.Read(next.Text) is var (header, missing) && header is not null)
+        else if (HeaderIn(next.Text) is var (header, missing) && header is not null)
         {
             Begin(header);
         }
@@ -138,6 +138,9 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
             Break(new(line, 0, next.Text.TrimEnd().Length), $"it looks like a header, but {missing}");
         }
     }
+
+    // To look for a header takes longer than to read a row: where nothing is as it should be, that ends.
+    private (TableHeader? Header, string? Fault) HeaderIn(string row) => ++looked > SurveyLimits.MostLooks ? (null, null) : TableHeader.Read(row);
 
     private void Begin(TableHeader header)
     {
