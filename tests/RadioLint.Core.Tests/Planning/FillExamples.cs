@@ -99,7 +99,7 @@ public sealed class FillExamples
         // Near by and five times a second the air counts: 218 us of an exchange at 2 Mbps, 842 us at 250 kbps.
         var often = Plan(Network("rate: open", distance: "3 m").Replace("every: 1 min", "every: 200 ms", StringComparison.Ordinal));
         Assert.Equal("2 Mbps", Told(often, "air.rate"));
-        Assert.StartsWith("the links fill 0.109 % of the time; 250 kbps would cost", Why(often, "air.rate"), StringComparison.Ordinal);
+        Assert.StartsWith("the links fill 0.1097 % of the time; 250 kbps would cost", Why(often, "air.rate"), StringComparison.Ordinal);
     }
 
     // MAC-16 of the worked examples' kind: delays that differ by two packets do not meet twice.
