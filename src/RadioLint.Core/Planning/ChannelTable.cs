@@ -2,6 +2,7 @@ using RadioLint.Hardware;
 using RadioLint.Model;
 using RadioLint.Rules.Spectrum;
 using RadioLint.Spectrum;
+using RadioLint.Text;
 using RadioLint.Units;
 
 namespace RadioLint.Planning;
@@ -36,7 +37,7 @@ internal sealed class ChannelTable
     public static ChannelTable Of(Network network, IEnumerable<Node> tuned, ChannelCosts? measured)
     {
         // One of each kind that differs in what it fills, hears or sends itself.
-        var kinds = tuned.Where(node => node.Part is not null && node.Air.ChosenRate is { } rate && node.Part.Rate(rate) is not null)
+        var kinds = tuned.OrderBy(node => node.Name, NaturalOrder.Instance).Where(node => node.Part is not null && node.Air.ChosenRate is { } rate && node.Part.Rate(rate) is not null)
             .GroupBy(node => (node.Part!.Name, node.Air.ChosenRate, node.Radio.FrontEnd is not null, node.Wifi?.Value))
             .Select(same => (same.First(), same.Key.ChosenRate!.Value)).ToList();
         var table = new ChannelTable(network, kinds, measured is not null);

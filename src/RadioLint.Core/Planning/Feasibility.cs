@@ -60,12 +60,12 @@ internal static class Feasibility
         }
         foreach (var variable in question.Variables.Where(variable => variable.IsOpen && variable.Steps.IsEmpty))
             yield return new([Limit(question.Network), new(variable.First.Radio.Place.FirstLine, $"`{variable.First.Label}` radiates what its front end and antenna make of the least step")], left => left.Count < 2);
-        foreach (var hop in at.Air.Hops)
+        foreach (var hop in at.Air.Hops.OrderBy(hop => hop.Label, NaturalOrder.Instance).ThenBy(hop => hop.Link.PayloadName?.Value, StringComparer.Ordinal))
         {
             if (!hop.SpeaksForGroup || hop.Link.RidesInAcknowledgement || hop.Sender.Air.ChosenRate is not { } rate || hop.Receiver.Air.ChosenRate != rate)
                 continue;
             var judged = new JudgedHop(hop, rate, hop.IsAcknowledged && !hop.Link.IsBroadcast);
-            if (PathFacts.Of(question.Network, judged) is not { } facts)
+            if (at.PathOf(judged) is not { } facts)
                 continue;
             yield return Way(question, at, facts, hop.Sender, hop.Receiver);
             if (judged.Returns)
@@ -99,9 +99,10 @@ internal static class Feasibility
     }
 
     private static Manifest.Stated<RateSetting>? WrittenRate(Network network) =>
-        network.Nodes.Select(node => node.Air.Rate).OfType<Manifest.Stated<RateSetting>>().FirstOrDefault(rate => rate is { IsDefault: false, Value.Rate: not null });
+        network.Nodes.Select(node => node.Air.Rate).OfType<Manifest.Stated<RateSetting>>().FirstOrDefault(rate => rate.Value.Rate is not null);
 
-    private static Demand RateDemand(Manifest.Stated<RateSetting> rate) => new(rate.Place, $"the rate is {rate.Value.Rate!.Value.InManifest()}");
+    private static Demand RateDemand(Manifest.Stated<RateSetting> rate) => 
+        new(rate.Place.FirstLine, $"the rate is {rate.Value.Rate!.Value.InManifest()}{(rate.IsDefault ? ", as none is written" : "")}");
 
     private static Demand Limit(Network network) =>
         new(network.RegionCode?.Place ?? network.Place.FirstLine, $"nobody radiates more than {network.Band.Limit} EIRP in {Words.Region(network)}");

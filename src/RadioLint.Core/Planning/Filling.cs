@@ -29,7 +29,7 @@ public static class Filling
             Kept = ImmutableArray.CreateRange([.. AirChoices.Kept(question, solution), .. PowerChoices.Kept(question)]),
             Cost = solution.Cost,
             Bound = solution.Bound,
-            Fixed = FixedValues.Of(network, measured, solution),
+            Fixed = FixedValues.Of(question, solution),
         };
     }
 }

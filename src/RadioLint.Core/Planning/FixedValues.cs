@@ -11,13 +11,14 @@ internal static class FixedValues
     // Each costs a search; a network that writes more has written nearly everything.
     private const int Most = 100;
 
-    public static ImmutableArray<FixedCost> Of(Network network, ChannelCosts? measured, Solution now)
+    public static ImmutableArray<FixedCost> Of(Question question, Solution now)
     {
+        var network = question.Network;
         var costs = new List<FixedCost>();
         foreach (var (target, key, place, value, better) in Written(network).GroupBy(one => one.Place).Select(same => same.First()).Take(Most))
         {
-            var question = new Question(network, measured, new(place));
-            if (PlanSearch.Solve(question) is { } free && free.Cost < now.Cost && better(question, free) is { } instead && instead != value)
+            var freed = key == "power" ? question.LettingPowerGo(place) : new Question(network, question.Measured, new(place));
+            if (PlanSearch.Solve(freed) is { } free && free.Cost < now.Cost && better(freed, free) is { } instead && instead != value)
                 costs.Add(new(target, key, place, value, now.Cost, free.Cost, instead));
         }
         return ImmutableArray.CreateRange(costs.OrderBy(one => one.IfFree).ThenBy(one => one.Key, StringComparer.Ordinal).ThenBy(one => (one.Target as Node)?.Name ?? "", NaturalOrder.Instance));

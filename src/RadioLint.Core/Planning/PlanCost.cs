@@ -38,7 +38,7 @@ internal static class PlanCost
     /// <summary>A pipe that several senders share, for each pair of them.</summary>
     public const long SharedPipe = 500;
 
-    private const long NearPerMegahertz = 2_000;
+    private const decimal NearPerSquareMegahertz = 400;
     private const long PerDecibel = 100;
     private const long PerRetryStep = 10;
     private const long MostCharge = 5_000;
@@ -46,7 +46,8 @@ internal static class PlanCost
     private static readonly Frequency Near = Frequency.FromMegahertz(5);
 
     /// <summary>Beside a declared neighbour: outside its rectangle is not silence, up to 5 MHz from its edge.</summary>
-    public static long Beside(Frequency gap) => gap >= Near ? 0 : (Near - gap).Hertz * NearPerMegahertz / 1_000_000;
+    public static long Beside(Frequency gap) => 
+        gap >= Near ? 0 : (long)decimal.Round(NearPerSquareMegahertz * ((Near - gap).Hertz / 1_000_000m) * ((Near - gap).Hertz / 1_000_000m));
 
     /// <summary>The share of places where fading takes more than what is left, 1 - e^(-1/M) (PROP-14 of the worked examples), and a point for each 0.01 dB missing; nothing from the wanted margin on.</summary>
     public static long Shortage(Gain margin, Gain wanted) => margin >= wanted ? 0 : Outage(margin) + (wanted - margin).Centi;

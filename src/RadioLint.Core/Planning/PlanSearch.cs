@@ -25,7 +25,7 @@ internal static class PlanSearch
             var at = question.At(rate);
             if (!Feasibility.IsMet(question, at))
                 continue;
-            var repeats = RepeatSearch.Solve(at.Repeats);
+            var repeats = at.Delays.Value;
             var searched = new Dictionary<PowerTable, (int[] Steps, long Cost, long Bound)>();
             foreach (var channel in at.Choosable.Reverse())
             {

@@ -26,7 +26,7 @@ internal static class PowerChoices
     public static IEnumerable<string> Kept(Question question) => question.Variables.Where(variable => variable is { IsOpen: true, Missing: not null })
         .Select(variable => variable.Steps.Contains(variable.Stated.Value)
             ? $"`power` of `{variable.First.Label}` stays at {variable.Stated.Value}: {variable.Missing} is not known"
-            : $"`power` of `{variable.First.Label}` is as much as the limit allows: {variable.Missing} is not known");
+            : $"`power` of `{variable.First.Label}` is chosen by the limit alone: {variable.Missing} is not known");
 
     private static string Why(Question question, Solution solution, PowerVariable variable, PowerLevel step)
     {
@@ -66,7 +66,7 @@ internal static class PowerChoices
             if (hop.Sender.Air.ChosenRate is not { } rate || hop.Receiver.Air.ChosenRate != rate)
                 continue;
             var judged = new JudgedHop(hop, rate, hop.IsAcknowledged && !hop.Link.IsBroadcast);
-            if (PathFacts.Of(question.Network, judged) is not { } facts)
+            if (at.PathOf(judged) is not { } facts)
                 continue;
             if (kinds.Contains(hop.Sender.Kind))
                 Look(facts, hop.Sender, hop.Receiver);

@@ -20,6 +20,9 @@ internal sealed class PowerTable
     private readonly Dictionary<object, int> variableOf = [];
     private readonly Dictionary<(Node Node, PowerLevel Step), Node> variants = [];
 
+    // What arrives, by variable and step, at each receiver.
+    private readonly List<(int Variable, int Step, Node At, PowerLevel Received)> arrivals = [];
+
     private PowerTable(Network network, AtRate at, ImmutableArray<PowerVariable> variables)
     {
         (this.network, this.at, this.variables) = (network, at, variables);
@@ -32,8 +35,8 @@ internal sealed class PowerTable
     /// <summary>By two variables, the lower first, and their steps.</summary>
     public Dictionary<(int One, int Other), long[,]> Pairs { get; } = [];
 
-    /// <param name="floors">What disturbs a receiver; null where nothing does.</param>
-    public static PowerTable Of(Network network, AtRate at, ImmutableArray<PowerVariable> variables, Func<Node, PowerLevel?> floors)
+    /// <param name="factsOf">What is known of a hop's path.</param>
+    public static PowerTable Of(Network network, AtRate at, ImmutableArray<PowerVariable> variables, Func<JudgedHop, PathFacts?> factsOf)
     {
         var table = new PowerTable(network, at, variables);
         for (var i = 0; i < variables.Length; i++)
@@ -46,7 +49,26 @@ internal sealed class PowerTable
         foreach (var hop in at.Hops)
         {
             if (hop.SpeaksForGroup && !hop.Link.RidesInAcknowledgement && hop.Sender.Air.ChosenRate is { } rate && hop.Receiver.Air.ChosenRate == rate)
-                table.PriceHop(new(hop, rate, hop.IsAcknowledged && !hop.Link.IsBroadcast), floors);
+                table.PriceHop(new(hop, rate, hop.IsAcknowledged && !hop.Link.IsBroadcast), factsOf);
+        }
+        return table;
+    }
+
+    /// <summary>The same where something disturbs receivers.</summary>
+    /// <param name="floors">The level that a signal must reach beside it; null where nothing is near.</param>
+    public PowerTable Beside(Func<Node, PowerLevel?> floors)
+    {
+        var table = new PowerTable(network, at, variables);
+        for (var i = 0; i < Alone.Length; i++)
+            Alone[i].CopyTo(table.Alone[i], 0);
+        foreach (var pair in Pairs)
+            table.Pairs.Add(pair.Key, pair.Value);
+        foreach (var same in arrivals.GroupBy(one => one.At))
+        {
+            if (floors(same.Key) is not { } floor)
+                continue;
+            foreach (var (variable, step, _, received) in same)
+                table.Alone[variable][step] += PlanCost.Disturbed(received - floor);
         }
         return table;
     }
@@ -66,7 +88,8 @@ internal sealed class PowerTable
         var steps = variables[variable].Steps;
         for (var k = 0; k < steps.Length; k++)
         {
-            var cost = PlanCost.Power(steps[k], variables[variable].First.Part!.PowerSteps.Min(step => step.Step));
+            // Where nobody knows how far it must reach, as far as it may.
+            var cost = variables[variable].Missing is null ? PlanCost.Power(steps[k], variables[variable].First.Part!.PowerSteps.Min(step => step.Step)) : PlanCost.Power(steps[steps.Length - 1], steps[k]);
             cost += variables[variable].Nodes.Max(node => Charge(node, steps[k]));
             if (variables[variable].Nodes.Any(node => IsAboveAverage(At(node, steps[k]), at.Plan.Of(at.Of(node)))))
                 cost += PlanCost.AverageExceeded;
@@ -94,31 +117,33 @@ internal sealed class PowerTable
         network.Band is { Average: { } limit, AverageOver: { } window } && Eirp.Of(node) is { } peak && peak.Level > limit && peak.Level <= network.Band.Limit
         && AverageTooMuch.OnTime(plan, window, at.Plan) is { Nanoseconds: > 0 } on && Eirp.Average(peak.Level, on, window) > limit;
 
-    private void PriceHop(JudgedHop judged, Func<Node, PowerLevel?> floors)
+    private void PriceHop(JudgedHop judged, Func<JudgedHop, PathFacts?> factsOf)
     {
         var (from, to) = (judged.Hop.Sender, judged.Hop.Receiver);
         if (!variableOf.TryGetValue(from.Kind, out var sends) || !variableOf.TryGetValue(to.Kind, out var answers))
             return;
-        var facts = PathFacts.Of(network, judged);
+        var facts = factsOf(judged);
         if (facts is not null)
         {
-            PriceWay(facts, from, to, sends, floors);
+            PriceWay(facts, from, to, sends);
             if (judged.Returns)
-                PriceWay(facts, to, from, answers, floors);
+                PriceWay(facts, to, from, answers);
         }
         if (judged.Returns)
             PriceReturn(judged, facts, sends, answers);
     }
 
-    private void PriceWay(PathFacts facts, Node from, Node to, int variable, Func<Node, PowerLevel?> floors)
+    private void PriceWay(PathFacts facts, Node from, Node to, int variable)
     {
-        var floor = floors(to);
         var near = PathEstimate.Least(facts.Judged.Hop.Link.Distance!.Value.Low, facts.Judged.Hop.Link.Through);
         for (var k = 0; k < variables[variable].Steps.Length; k++)
         {
             var sender = At(from, variables[variable].Steps[k]);
             if (facts.Worst(sender, to) is { } worst)
-                Alone[variable][k] += PlanCost.Shortage(worst.Margin, worst.Wanted) + (floor is { } level ? PlanCost.Disturbed(worst.Budget.Received - level) : 0);
+            {
+                Alone[variable][k] += PlanCost.Shortage(worst.Margin, worst.Wanted);
+                arrivals.Add((variable, k, to, worst.Budget.Received));
+            }
             if (LinkBudget.Of(sender, to, facts.Judged.Rate, near) is { } budget && LinkBudget.AtChip(to, budget.Received) > to.Part!.StrongestSignal.Value - new Gain(1_000))
                 Alone[variable][k] += PlanCost.TooStrong;
         }

@@ -35,9 +35,7 @@ internal sealed record PowerVariable(ImmutableArray<Node> Nodes, Stated<PowerLev
         var lawful = nodes[0].Part!.PowerSteps.Select(step => step.Step).Where(step => nodes.All(node => IsLawful(network, node, step))).OrderBy(step => step).ToList();
         // A fact that is missing at one link may ask for more than all the others.
         var what = nodes.Select(node => missing.TryGetValue(node, out var one) ? one : "a link").FirstOrDefault(one => one is not null);
-        if (what is null || lawful.Count == 0)
-            return new(nodes, stated, ImmutableArray.CreateRange(lawful), true, what);
-        return new(nodes, stated, ImmutableArray.Create(lawful.Contains(stated.Value) ? stated.Value : lawful[lawful.Count - 1]), true, what);
+        return new(nodes, stated, what is not null && lawful.Contains(stated.Value) ? ImmutableArray.Create(stated.Value) : ImmutableArray.CreateRange(lawful), true, what);
     }
 
     /// <summary>Whether a node may send at a step by the region's limit of peaks.</summary>

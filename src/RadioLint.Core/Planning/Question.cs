@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RadioLint.Model;
+using RadioLint.Text;
 
 namespace RadioLint.Planning;
 
@@ -17,6 +18,16 @@ internal sealed class Question
         Rates = RatesOf(network, freedom);
     }
 
+    // The same question with one written power let go.
+    private Question(Question like, Place power)
+    {
+        (Network, Measured, Freedom) = (like.Network, like.Measured, new(power));
+        (Variables, Pipes, Rates) = (PowerVariable.Of(Network, Freedom), like.Pipes, like.Rates);
+        asWritten = like.asWritten is { } same ? new(this, same) : null;
+        foreach (var pair in like.situations)
+            situations.Add(pair.Key, new(this, pair.Value));
+    }
+
     public Network Network { get; }
 
     public ChannelCosts? Measured { get; }
@@ -31,10 +42,13 @@ internal sealed class Question
     /// <summary>That may be chosen, slowest first; nothing but null where no rate is open.</summary>
     public ImmutableArray<DataRate?> Rates { get; }
 
+    /// <summary>The same where one more line of power may be chosen; what does not hang on that is not worked out again.</summary>
+    public Question LettingPowerGo(Place power) => new(this, power);
+
     public Situation At(DataRate? rate)
     {
         if (rate is not { } known)
-            return asWritten ??= new(this, null);
+            return asWritten ??= new(this, (DataRate?)null);
         if (!situations.TryGetValue(known, out var situation))
             situations.Add(known, situation = new(this, known));
         return situation;

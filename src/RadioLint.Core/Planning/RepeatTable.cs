@@ -43,7 +43,8 @@ internal sealed class RepeatTable
                 continue;
             var least = ready.Max(sender => RetryPlanner.LeastLegal(sends[sender])!.Value);
             var longest = ready.Max(sender => sends[sender].Max(RetryPlanner.Airtime));
-            var offered = senders.Count > 1 ? RetryClasses.For(least, longest) : ImmutableArray<Duration>.Empty;
+            var kept = senders.Where(sender => !freedom.Delay(sender)).Select(sender => at.Plan.Of(sender).Retry?.Delay).OfType<Duration>();
+            var offered = senders.Count > 1 ? Round(RetryClasses.For(least, longest), kept, OnAir.RoundUpToStep(longest * 2)) : ImmutableArray<Duration>.Empty;
             foreach (var sender in ready.Where(sender => !classes.ContainsKey(sender)))
                 classes.Add(sender, offered.IsEmpty ? ImmutableArray.Create(RetryPlanner.LeastLegal(sends[sender])!.Value) : offered);
         }
@@ -69,6 +70,23 @@ internal sealed class RepeatTable
     {
         var (a, b) = (Senders[one], Senders[other]);
         return !RetryClasses.AreApart(a.Delays[oneDelay], b.Delays[otherDelay], a.Packet > b.Packet ? a.Packet : b.Packet);
+    }
+
+    // The classes, moved where a delay that stays would lie between two of them: it becomes one itself, unless that leaves fewer.
+    private static ImmutableArray<Duration> Round(ImmutableArray<Duration> classes, IEnumerable<Duration> kept, Duration apart)
+    {
+        if (classes.IsEmpty)
+            return classes;
+        var stays = kept.Distinct().OrderBy(delay => delay).ToList();
+        var round = ImmutableArray.CreateBuilder<Duration>();
+        for (var next = classes[0]; next <= OnAir.LongestRetryDelay; next += apart)
+        {
+            var meets = stays.Find(delay => delay >= next && delay < next + apart);
+            if (meets.Nanoseconds > 0 && meets <= OnAir.LongestRetryDelay && meets.Nanoseconds % OnAir.RetryStep.Nanoseconds == 0)
+                next = meets;
+            round.Add(next);
+        }
+        return round.Count < classes.Length ? classes : round.ToImmutable();
     }
 
     private static Repeater? One(AtRate at, Freedom freedom, Node sender, List<Hop> hops, ImmutableArray<Duration> classes, bool tooMany)

@@ -69,7 +69,7 @@ internal static class RetryChoices
         var least = $"the acknowledgement needs {repeater.Least}";
         if (repeater.Delays.Length < 2)
             return $"{least}, and nobody else sends to the same receiver";
-        var apart = OnAir.RoundUpToStep(repeater.Packet * 2);
+        var apart = repeater.Delays[1] - repeater.Delays[0];
         var classes = FormattableString.Invariant($"{repeater.Delays.Length} delays of {repeater.Delays[0]} to {repeater.Delays[repeater.Delays.Length - 1]}, {apart} apart, do not collide twice");
         return members == 1 ? $"{least}; {classes}" : FormattableString.Invariant($"{least}; {classes}, and the {members} nodes take {list.Distinct().Count()} of them");
     }

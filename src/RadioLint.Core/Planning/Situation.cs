@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RadioLint.Model;
+using RadioLint.Rules.Range;
 using RadioLint.Spectrum;
 using RadioLint.Units;
 
@@ -13,10 +14,13 @@ internal sealed class Situation
     private readonly ImmutableArray<int> written;
     private readonly Dictionary<int, PowerTable> powers = [];
     private readonly Interferers interferers;
+    private readonly Dictionary<Hop, PathFacts?> paths;
+    private PowerTable? undisturbed;
 
     public Situation(Question question, DataRate? rate)
     {
         this.question = question;
+        paths = [];
         var (network, freedom) = (question.Network, question.Freedom);
         Rate = rate;
         Air = AtRate.Of(network, freedom, rate);
@@ -29,8 +33,17 @@ internal sealed class Situation
         if (isChannelOpen)
             Tie(network, [.. open]);
         Repeats = RepeatTable.Of(Air, freedom);
+        Delays = new(() => RepeatSearch.Solve(Repeats));
         interferers = Interferers.Of(network);
         (Load, Traffic) = TrafficOf(Air);
+    }
+
+    /// <summary>The same with other freedom of power steps: nothing else changes.</summary>
+    public Situation(Question question, Situation like)
+    {
+        this.question = question;
+        (Rate, Air, Channels, Repeats, Delays, Load, Traffic) = (like.Rate, like.Air, like.Channels, like.Repeats, like.Delays, like.Load, like.Traffic);
+        (isChannelOpen, written, interferers, paths) = (like.isChannelOpen, like.written, like.interferers, like.paths);
     }
 
     public DataRate? Rate { get; }
@@ -40,6 +53,9 @@ internal sealed class Situation
     public ChannelTable Channels { get; }
 
     public RepeatTable Repeats { get; }
+
+    /// <summary>The best delays that were found.</summary>
+    public Lazy<(int[] Delays, long Cost, long Bound)> Delays { get; }
 
     /// <summary>The share of time that the links fill, repetitions included.</summary>
     public Share Load { get; }
@@ -57,11 +73,20 @@ internal sealed class Situation
     /// <summary>The table of power steps; the same for every channel unless the distance of an interferer is known.</summary>
     public PowerTable Powers(int? channel)
     {
-        var on = channel ?? (written.Length == 1 ? written[0] : -1);
-        var key = interferers.IsEmpty ? -1 : on;
-        if (!powers.TryGetValue(key, out var table))
-            powers.Add(key, table = PowerTable.Of(question.Network, Air, question.Variables, receiver => key < 0 ? null : interferers.Floor(receiver, key)));
+        undisturbed ??= PowerTable.Of(question.Network, Air, question.Variables, PathOf);
+        if (interferers.IsEmpty || (channel ?? (written.Length == 1 ? written[0] : null)) is not { } on)
+            return undisturbed;
+        if (!powers.TryGetValue(on, out var table))
+            powers.Add(on, table = undisturbed.Beside(receiver => interferers.Floor(receiver, on)));
         return table;
+    }
+
+    /// <summary>What is known of a hop's path; null where something is missing.</summary>
+    public PathFacts? PathOf(JudgedHop judged)
+    {
+        if (!paths.TryGetValue(judged.Hop, out var facts))
+            paths.Add(judged.Hop, facts = PathFacts.Of(question.Network, judged));
+        return facts;
     }
 
     // Both ends of a link must be on one channel: a written one decides.
