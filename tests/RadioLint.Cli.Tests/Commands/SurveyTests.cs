@@ -154,6 +154,25 @@ public sealed class SurveyTests : IDisposable
         Assert.Equal((ExitStatus.NotDone, "", $"radiolint: {note}\n"), (run.Status, run.Results, run.Notes));
     }
 
+    [Theory]
+    [InlineData("de-DE")]
+    [InlineData("ar-SA")]
+    public void No_culture_changes_anything(string culture)
+    {
+        string[] log = ["hall.log", "--started", "2026-05-20 18:30", "--plot", folder.At("a.svg")];
+        string All() => Survey(log).ToString() + Survey([.. log, "--format", "json"]) + File.ReadAllText(folder.At("a.svg"));
+        var (before, said) = (CultureInfo.CurrentCulture, All());
+        try
+        {
+            CultureInfo.CurrentCulture = new(culture);
+            Assert.Equal(said, All());
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
     [Fact]
     public void A_link_does_not_lead_out_of_the_manifests_folder()
     {
