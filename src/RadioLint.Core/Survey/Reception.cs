@@ -44,21 +44,28 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     }
 
     /// <summary>
-    /// The chance that a signal which the detector hears so many channels away is strong enough to ruin a packet, by the table of the data sheet
-    /// against foreign signals. Where no planned level is known, for the weakest link that a signal at the detector's level just spoils.
+    /// The chance that a signal which is heard so many channels away, and not on the channel itself, ruins a packet there. Within what the packet fills
+    /// it does. Farther off the detector has the receiver's own filter before it, so what it does not hear on the channel is harmless unless the link
+    /// is weak: then counts what the table of the data sheet lets through to such a link and not to the detector.
     /// </summary>
     public double Harm(int away)
     {
-        var onChannel = Part.Interference.NeededAgainstBlocker(Rate, default)?.Centi ?? 0;
-        var there = Part.Interference.NeededAgainstBlocker(Rate, Frequency.FromMegahertz(Math.Abs(away)))?.Centi ?? onChannel;
-        return Above((Spare?.Centi ?? 0) + onChannel - there);
+        if (Filled().FirstOrDefault(each => each.Away == Math.Abs(away)) is { Share: > 0 and var share })
+            return Above(Spare) * share / Filled().Max(each => each.Share);
+        var rejected = Needed(0) - Needed(Math.Abs(away));
+        return Math.Max(0, Above(rejected + Spare) - Above(rejected));
     }
 
-    /// <summary>The same for the skirt of a signal: so far down on the channel itself.</summary>
-    public double HarmOfSkirt(double down) => Above((Spare?.Centi ?? 0) + (100 * down));
+    /// <summary>The chance that the skirt of a signal which is heard elsewhere, so many dB down on the channel, ruins a packet and is not heard there.</summary>
+    public double HarmOfSkirt(double down) => Math.Max(0, Above((100 * down) + Spare) - Above(100 * down));
 
-    /// <summary>How far above the detector's level a signal on the channel must stand to ruin a packet; negative in the blind zone.</summary>
-    private Gain? Spare => Planned is { } planned ? planned - (Part.Interference.NeededAgainstBlocker(Rate, default) ?? new Gain(0)) - Detector : null;
+    /// <summary>
+    /// How far above the detector's level a signal on the channel must stand to ruin a packet, in hundredths of a dB; negative in the blind zone. Where
+    /// no budget is known, for a link with the usual 20 dB above the sensitivity (common practice).
+    /// </summary>
+    private int Spare => ((Planned ?? Part.Rate(Rate)!.Sensitivity.Value + new Gain(2_000)) - Detector).Centi - Needed(0);
+
+    private int Needed(int away) => Part.Interference.NeededAgainstBlocker(Rate, Frequency.FromMegahertz(away))?.Centi ?? 0;
 
     /// <summary>
     /// What a channel costs: the share of time in which a packet there would be ruined. Going outward, each channel counts when it is heard and the
@@ -86,6 +93,18 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
             }
         }
         return weights;
+    }
+
+    /// <summary>The same, from what was heard averaged over channels that differ by no more than chance.</summary>
+    public double Lost(int channel, Occupancy heard)
+    {
+        var sum = Harm(0) * heard.Level[channel];
+        for (var away = 1; away <= Reach; away++)
+        {
+            sum += channel + away < Sweep.Channels ? Harm(away) * heard.NotBelow[channel + away] : 0;
+            sum += channel - away >= 0 ? Harm(away) * heard.NotAbove[channel - away] : 0;
+        }
+        return sum;
     }
 
     private static Reception Of(Network network, Node node)

@@ -32,6 +32,9 @@ internal sealed class SyntheticSite
     private const double Ahead = 10;
 
     private readonly List<Sender> senders = [];
+
+    // By sender and state, what the detector makes of it in each channel: it sits behind the receiver's filter.
+    private List<List<bool[]>> heard = [];
     private readonly Random dice;
 
     public SyntheticSite(int seed, Density density)
@@ -63,8 +66,9 @@ internal sealed class SyntheticSite
     public IEnumerable<Sender> Announcers => senders.OfType<Announcer>();
 
     /// <summary>The listener's log: so many passes over the band, one sample a channel each.</summary>
-    public BandObservation Survey(string place, int sweeps)
+    public BandObservation Survey(string place, int sweeps, int kilobits)
     {
+        heard = [.. senders.Select(sender => sender.States.Select(state => Enumerable.Range(0, Sender.Megahertz).Select(at => Enters(state.Levels, at, Filter(Math.Min(1000, kilobits))) > Hears).ToArray()).ToList())];
         var observation = new BandObservation(place);
         var second = 0.0;
         for (var number = 0; number < sweeps; number++)
@@ -73,9 +77,9 @@ internal sealed class SyntheticSite
             for (var channel = 0; channel < Sweep.Channels; channel++, second += 0.00021)
             {
                 sweep.Samples[channel] = 1;
-                foreach (var sender in senders)
+                for (var i = 0; i < senders.Count; i++)
                 {
-                    if (sender.StateAt(second) is >= 0 and var state && sender.States[state].Levels[channel] > Hears)
+                    if (senders[i].StateAt(second) is >= 0 and var state && heard[i][state][channel])
                         sweep.Heard[channel] = 1;
                 }
             }
@@ -91,7 +95,7 @@ internal sealed class SyntheticSite
 
     // Senders know nothing of each other.
     private double Heard(int channel) =>
-        1 - senders.Aggregate(1.0, (quiet, sender) => quiet * (1 - sender.States.Where(state => state.Levels[channel] > Hears).Sum(state => state.Share)));
+        1 - senders.Select((sender, i) => 1 - sender.States.Where((_, state) => heard[i][state][channel]).Sum(state => state.Share)).Aggregate(1.0, (quiet, one) => quiet * one);
 
     /// <summary>The share of all time in which a packet that arrives at a level is lost on a channel.</summary>
     public double Lost(int channel, double level, int kilobits) => 1 - senders.Aggregate(

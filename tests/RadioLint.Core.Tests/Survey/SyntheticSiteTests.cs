@@ -17,7 +17,7 @@ public sealed class SyntheticSiteTests(ITestOutputHelper output)
     [Fact]
     public void The_true_best_is_among_the_first_three_and_intervals_hold_what_is_true()
     {
-        var networks = Rates.Select(rate => SmallNetwork.Read(SmallNetwork.With("rate: " + rate))).ToList();
+        var networks = Rates.Select(rate => SmallNetwork.Read(SmallNetwork.With("rate: " + rate, "radio: { antenna: printed }, height: 2 m", "radio: { antenna: printed }, height: 2 m", "distance: 5 m, setting: open"))).ToList();
         var results = new Tally[Sites];
         Parallel.For(0, Sites, new() { MaxDegreeOfParallelism = 2 }, seed => results[seed] = Judge(networks[seed / 3 % 3], seed));
         foreach (var density in Enum.GetValues<Density>())
@@ -35,7 +35,7 @@ public sealed class SyntheticSiteTests(ITestOutputHelper output)
     {
         var density = (Density)(seed % 3);
         var site = new SyntheticSite(seed, density);
-        var ranking = SurveyJudgement.Rank(network, [site.Survey("hub", Sweeps)]);
+        var ranking = SurveyJudgement.Rank(network, [site.Survey("hub", Sweeps, Kilobits[seed / 3 % 3])]);
         var legal = ranking.Ranked.ToList();
         var lost = legal.ToDictionary(each => each.Channel, each => site.Lost(each.Channel, -54, Kilobits[seed / 3 % 3]));
         var best = lost.Values.Min();
@@ -52,7 +52,7 @@ public sealed class SyntheticSiteTests(ITestOutputHelper output)
         }
         if (legal.Take(3).Min(each => lost[each.Channel]) > best + 1e-9)
         {
-            string D(int c) => $"{c}: rank {ranking.Channels[c].Rank} lost {lost[c]*100:F3} heard {string.Join(" ", Enumerable.Range(Math.Max(0,c - 3), Math.Min(7,126-c)).Select(e => $"{ranking.Channels[e].Busy.Millionths / 1e4:F2}"))} truth {string.Join(" ", Enumerable.Range(Math.Max(1,c - 3), 7).Select(e => $"{site.Heard(e, 1000) * 100:F2}"))}";
+            string D(int c) => $"{c}: rank {ranking.Channels[c].Rank} lost {lost[c]*100:F3} heard {string.Join(" ", Enumerable.Range(Math.Max(0,c - 3), Math.Min(7,126-c)).Select(e => $"{ranking.Channels[e].Busy.Millionths / 1e4:F2}"))} truth {string.Join(" ", Enumerable.Range(Math.Max(1,c - 3), 7).Select(e => $"{site.Heard(e, Kilobits[seed / 3 % 3]) * 100:F2}"))}";
             Console.WriteLine($"MISS {seed} {density} {Rates[seed / 3 % 3]} BEST {D(lost.OrderBy(e => e.Value).First().Key)}\n   " + string.Join("\n   ", legal.Take(3).Select(e => D(e.Channel))) + "\n   " + string.Join(",", ranking.Systems.Select(e => $"{e.Kind}{e.Channel}")) + " TRUE " + string.Join(",", site.Wifis.Select(e => $"{e.Channel}({e.Level:F0},{e.Share:F2})")));
         }
         var first = legal.Take(3).Min(each => lost[each.Channel]);
