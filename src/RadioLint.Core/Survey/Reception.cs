@@ -31,9 +31,17 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     public static bool Listens(Network network, Node node) =>
         network.Hops.Any(hop => hop.Receiver == node || (hop.Sender == node && hop.IsAcknowledged && !hop.Link.IsBroadcast));
 
-    /// <summary>Of the spectrum that a packet fills, the share in each channel of 1 MHz, by distance from its own.</summary>
-    public IEnumerable<(int Away, double Share)> Filled()
+    /// <summary>
+    /// Of the spectrum that a packet fills, the share in each channel of 1 MHz, by distance from its own; the channel alone where the receiver's own
+    /// detector listened, whose filter is as wide as a packet.
+    /// </summary>
+    public IEnumerable<(int Away, double Share)> Filled(bool narrow)
     {
+        if (!narrow)
+        {
+            yield return (0, 1);
+            yield break;
+        }
         var half = Math.Max(500_000, Part.Rate(Rate)!.Width.Value.Hertz / 2);
         for (var away = -(int)((half + 499_999) / 1_000_000); away <= (half + 499_999) / 1_000_000; away++)
         {
@@ -44,16 +52,14 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     }
 
     /// <summary>
-    /// The chance that a signal which is heard so many channels away, and not on the channel itself, ruins a packet there. Within what the packet fills
-    /// it does. Farther off the detector has the receiver's own filter before it, so what it does not hear on the channel is harmless unless the link
-    /// is weak: then counts what the table of the data sheet lets through to such a link and not to the detector.
+    /// The chance that a signal which is heard so many channels away, and not on the channel itself, ruins a packet there, by the table of the data
+    /// sheet. Where the receiver's own detector listened it had the receiver's filter before it: what it does not hear on the channel is harmless
+    /// unless the link is weak, and then counts what gets through to such a link and not to the detector.
     /// </summary>
-    public double Harm(int away)
+    public double Harm(int away, bool narrow)
     {
-        if (Filled().FirstOrDefault(each => each.Away == Math.Abs(away)) is { Share: > 0 and var share })
-            return Above(Spare) * share / Filled().Max(each => each.Share);
-        var rejected = Needed(0) - Needed(Math.Abs(away));
-        return Math.Max(0, Above(rejected + Spare) - Above(rejected));
+        var rejected = Needed(0) - Needed(away);
+        return away == 0 || narrow ? Above(rejected + Spare) : Math.Max(0, Above(rejected + Spare) - Above(rejected));
     }
 
     /// <summary>The chance that the skirt of a signal which is heard elsewhere, so many dB down on the channel, ruins a packet and is not heard there.</summary>
@@ -65,7 +71,21 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     /// </summary>
     private int Spare => ((Planned ?? Part.Rate(Rate)!.Sensitivity.Value + new Gain(2_000)) - Detector).Centi - Needed(0);
 
-    private int Needed(int away) => Part.Interference.NeededAgainstBlocker(Rate, Frequency.FromMegahertz(away))?.Centi ?? 0;
+    /// <summary>
+    /// What the table asks so far off. A limit holds as far as the next line; what to expect has no steps, so between two lines it is straight in dB (assumed).
+    /// </summary>
+    private int Needed(int away)
+    {
+        var at = Frequency.FromMegahertz(Math.Abs(away));
+        var rows = Part.Interference.Blocker.Where(each => each.Rate == Rate).OrderBy(each => each.Offset.From).ToList();
+        if (rows.Count == 0)
+            return 0;
+        var inner = rows.LastOrDefault(each => each.Offset.From <= at) ?? rows[0];
+        var outer = rows.Find(each => each.Offset.From > at) ?? inner;
+        var step = outer.Offset.From.Hertz - inner.Offset.From.Hertz;
+        var needed = step == 0 ? inner.Needed.Centi : inner.Needed.Centi + ((outer.Needed.Centi - inner.Needed.Centi) * (at.Hertz - inner.Offset.From.Hertz) / step);
+        return (int)needed + (at.Hertz != 0 && at.Hertz % Part.Interference.ClockStep.Value.Hertz == 0 ? Part.Interference.ClockPenalty.Value.Centi : 0);
+    }
 
     /// <summary>
     /// What a channel costs: the share of time in which a packet there would be ruined. Going outward, each channel counts when it is heard and the
@@ -74,10 +94,10 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     public Weights Cost(int channel, Occupancy heard)
     {
         var weights = new Weights();
-        weights.Alone[channel] = Harm(0);
+        weights.Alone[channel] = Harm(0, heard.IsNarrow);
         for (var away = 1; away <= Reach; away++)
         {
-            var harm = Harm(away);
+            var harm = Harm(away, heard.IsNarrow);
             if (harm < 1e-4)
                 continue;
             if (channel + away < Sweep.Channels)
@@ -98,11 +118,12 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     /// <summary>The same, from what was heard averaged over channels that differ by no more than chance.</summary>
     public double Lost(int channel, Occupancy heard)
     {
-        var sum = Harm(0) * heard.Level[channel];
+        var sum = Harm(0, heard.IsNarrow) * heard.Level[channel];
         for (var away = 1; away <= Reach; away++)
         {
-            sum += channel + away < Sweep.Channels ? Harm(away) * heard.NotBelow[channel + away] : 0;
-            sum += channel - away >= 0 ? Harm(away) * heard.NotAbove[channel - away] : 0;
+            var harm = Harm(away, heard.IsNarrow);
+            sum += channel + away < Sweep.Channels ? harm * heard.NotBelow[channel + away] : 0;
+            sum += channel - away >= 0 ? harm * heard.NotAbove[channel - away] : 0;
         }
         return sum;
     }

@@ -13,15 +13,16 @@ internal abstract class Sender
     /// <summary>Each state with the share of all time that it lasts in the long run, and its levels in dBm.</summary>
     public IReadOnlyList<(double Share, double[] Levels)> States { get; protected init; } = [];
 
-    /// <summary>Power in each MHz of a signal: its shape about a centre, what the path takes, and the ripple that several paths make of it.</summary>
-    protected static double[] Levels(Random dice, double arriving, double centre, Func<double, double> shape)
+    /// <summary>What several paths between two places make of a level, by frequency: the same for all that one sends to the other, whatever its channel.</summary>
+    protected static double[] Ripple(Random dice)
     {
-        var levels = new double[Megahertz];
         double phase = dice.NextDouble() * 6.28, period = 12 + (20 * dice.NextDouble()), depth = 2.5 * dice.NextDouble();
-        for (var at = 0; at < Megahertz; at++)
-            levels[at] = arriving - shape(Math.Abs(at - centre)) + (depth * Math.Cos(phase + (6.28 * at / period)));
-        return levels;
+        return [.. Enumerable.Range(0, Megahertz).Select(at => depth * Math.Cos(phase + (6.28 * at / period)))];
     }
+
+    /// <summary>Power in each MHz of a signal: what arrives, less its shape about a centre, with the ripple of its path.</summary>
+    protected static double[] Levels(double[] ripple, double arriving, double centre, Func<double, double> shape) =>
+        [.. ripple.Select((more, at) => arriving - shape(Math.Abs(at - centre)) + more)];
 
     protected static double Exponential(Random dice, double mean) => -mean * Math.Log(1 - dice.NextDouble());
 }
@@ -97,16 +98,16 @@ internal sealed class BurstSender : Sender
     {
         double Shape(double off) => 12.3 + (off < 8.5 ? 0 : off < 10.5 ? 12 : off < 20 ? 26 + ((off - 10.5) * 0.9) : 48);
         var packet = 0.0004 + (0.0012 * dice.NextDouble());
-        return new(dice, seconds, seconds * (1 + (3 * dice.NextDouble())), packet, packet * (1 - duty) / duty, 0.1, (0.6, Levels(dice, accessPoint, centre, Shape)), (0.4, Levels(dice, client, centre, Shape)));
+        return new(dice, seconds, seconds * (1 + (3 * dice.NextDouble())), packet, packet * (1 - duty) / duty, 0.1, (0.6, Levels(Ripple(dice), accessPoint, centre, Shape)), (0.4, Levels(Ripple(dice), client, centre, Shape)));
     }
 
     /// <summary>Two MHz wide, packets of up to 4 ms.</summary>
     public static BurstSender Ieee802154(Random dice, double centre, double arriving, double duty) => new(
-        dice, 3, 6, 0.003, 0.003 * (1 - duty) / duty, 0.5, (1, Levels(dice, arriving, centre, off => off < 1.5 ? 3 : off < 2.5 ? 12 : off < 3.5 ? 25 : 50)));
+        dice, 3, 6, 0.003, 0.003 * (1 - duty) / duty, 0.5, (1, Levels(Ripple(dice), arriving, centre, off => off < 1.5 ? 3 : off < 2.5 ? 12 : off < 3.5 ? 25 : 50)));
 
     /// <summary>One MHz wide on a channel of its own.</summary>
     public static BurstSender Narrow(Random dice, double centre, double arriving, double duty) => new(
-        dice, 2, 5, 0.0005, 0.0005 * (1 - duty) / duty, 0.3, (1, Levels(dice, arriving, centre, off => off < 0.5 ? 0 : off < 1.5 ? 22 : off < 2.5 ? 40 : 60)));
+        dice, 2, 5, 0.0005, 0.0005 * (1 - duty) / duty, 0.3, (1, Levels(Ripple(dice), arriving, centre, off => off < 0.5 ? 0 : off < 1.5 ? 22 : off < 2.5 ? 40 : 60)));
 }
 
 /// <summary>Another channel for each slot, any of a set.</summary>
@@ -122,7 +123,8 @@ internal sealed class Hopper : Sender
     {
         (this.dice, this.slot, this.talks, this.on, this.off) = (dice, slot, talks, on, off);
         double Shape(double away) => away < wide / 2 ? (wide > 1.5 ? 2 : 0) : away < (wide / 2) + 1 ? (wide > 1.5 ? 12 : 22) : away < (wide / 2) + 2 ? 35 : 60;
-        States = [.. channels.Select(each => (on / (on + off) * talks / channels.Count, Levels(dice, arriving, each, Shape)))];
+        var path = Ripple(dice);
+        States = [.. channels.Select(each => (on / (on + off) * talks / channels.Count, Levels(path, arriving, each, Shape)))];
         session = dice.NextDouble() < on / (on + off);
         sessionEnds = Exponential(dice, session ? on : off);
     }
@@ -153,7 +155,8 @@ internal sealed class Announcer : Sender
     public Announcer(Random dice, IReadOnlyList<int> channels, double arriving, double interval)
     {
         (this.dice, this.interval) = (dice, interval);
-        States = [.. channels.Select(each => (Packet / (interval + (Jitter / 2)), Levels(dice, arriving, each, away => away < 1 ? 2 : away < 2 ? 12 : away < 3 ? 35 : 60)))];
+        var path = Ripple(dice);
+        States = [.. channels.Select(each => (Packet / (interval + (Jitter / 2)), Levels(path, arriving, each, away => away < 1 ? 2 : away < 2 ? 12 : away < 3 ? 35 : 60)))];
         begins = dice.NextDouble() * interval;
     }
 
@@ -178,7 +181,8 @@ internal sealed class Oven : Sender
     {
         (this.dice, cycle, part, this.on, this.off) = (dice, 1 / hertz, 0.45, on, off);
         int from = dice.Next(38, 48), steps = dice.Next(8, 20);
-        States = [.. Enumerable.Range(from, steps).Select(each => (on / (on + off) * part / steps, Levels(dice, arriving, each, away => away < 1.5 ? 4 : away < 4 ? 20 : 45)))];
+        var path = Ripple(dice);
+        States = [.. Enumerable.Range(from, steps).Select(each => (on / (on + off) * part / steps, Levels(path, arriving, each, away => away < 1.5 ? 4 : away < 4 ? 20 : 45)))];
         session = dice.NextDouble() < on / (on + off);
         sessionEnds = Exponential(dice, session ? on : off);
     }

@@ -33,7 +33,7 @@ internal sealed class SyntheticSite
 
     private readonly List<Sender> senders = [];
 
-    // By sender and state, what the detector makes of it in each channel: it sits behind the receiver's filter.
+    // By sender and state, what the detector makes of it in each channel.
     private List<List<bool[]>> heard = [];
     private readonly Random dice;
 
@@ -58,6 +58,43 @@ internal sealed class SyntheticSite
             senders.Add(new Oven(dice, Arriving(5, 12), dice.Next(2) == 0 ? 50 : 60, 8, 20));
     }
 
+    private SyntheticSite(int seed) => dice = new(seed);
+
+    /// <summary>Hoppers only: nothing that any plan of channels knows.</summary>
+    public static SyntheticSite Hopping(int seed)
+    {
+        var site = new SyntheticSite(seed);
+        for (var i = site.dice.Next(1, 5); i > 0; i--)
+            site.senders.Add(site.Headset());
+        return site;
+    }
+
+    /// <summary>One or two systems of each kind that a plan of channels knows, all well heard, among hoppers.</summary>
+    public static SyntheticSite WithSystems(int seed)
+    {
+        var site = Hopping(seed);
+        var dice = site.dice;
+        foreach (var channel in new[] { 1, 6, 11 }.Where(_ => dice.Next(2) == 0))
+        {
+            var level = -45 + (10 * dice.NextDouble());
+            var cell = BurstSender.Wifi(dice, Centre("802.11 OFDM 20 MHz", channel), level, level - (4 * dice.NextDouble()), 0.05 + (0.3 * dice.NextDouble()), 2);
+            site.senders.Add(cell);
+            site.Wifis.Add((channel, level - 12.3, cell.States.Sum(each => each.Share)));
+        }
+        foreach (var channel in new[] { 15, 20, 25, 26 }.Where(_ => dice.Next(4) == 0))
+        {
+            var sender = BurstSender.Ieee802154(dice, Centre("IEEE 802.15.4 O-QPSK", channel), -52 + (8 * dice.NextDouble()), 0.1 + (0.2 * dice.NextDouble()));
+            site.senders.Add(sender);
+            site.Ieee802154s.Add((channel, -50, sender.States[0].Share));
+        }
+        if (dice.Next(2) == 0)
+        {
+            for (var i = 0; i < 8; i++)
+                site.senders.Add(new Announcer(dice, Advertising, -58 + (6 * dice.NextDouble()), 0.05 + (0.1 * dice.NextDouble())));
+        }
+        return site;
+    }
+
     /// <summary>Wi-Fi channels that have cells, with the loudest level in a MHz.</summary>
     public List<(int Channel, double Level, double Share)> Wifis { get; } = [];
 
@@ -66,21 +103,27 @@ internal sealed class SyntheticSite
     public IEnumerable<Sender> Announcers => senders.OfType<Announcer>();
 
     /// <summary>The listener's log: so many passes over the band, one sample a channel each.</summary>
-    public BandObservation Survey(string place, int sweeps, int kilobits)
+    public BandObservation Survey(string place, int sweeps, int kilobits, bool narrow = false)
     {
-        heard = [.. senders.Select(sender => sender.States.Select(state => Enumerable.Range(0, Sender.Megahertz).Select(at => Enters(state.Levels, at, Filter(Math.Min(1000, kilobits))) > Hears).ToArray()).ToList())];
+        heard = [.. senders.Select(sender => sender.States.Select(state => Enumerable.Range(0, Sender.Megahertz)
+            .Select(at => (narrow ? state.Levels[at] : Enters(state.Levels, at, Filter(kilobits))) > Hears).ToArray()).ToList())];
+        var audible = Enumerable.Range(0, Sweep.Channels).Select(channel => Enumerable.Range(0, senders.Count).Where(i => heard[i].Exists(state => state[channel])).ToArray()).ToArray();
         var observation = new BandObservation(place);
         var second = 0.0;
         for (var number = 0; number < sweeps; number++)
         {
-            var sweep = new Sweep { Number = number, At = new((long)(second * 1e9)) };
+            var sweep = new Sweep { Number = number, At = new((long)(second * 1e9)), Width = narrow ? Frequency.FromMegahertz(1) : null };
             for (var channel = 0; channel < Sweep.Channels; channel++, second += 0.00021)
             {
                 sweep.Samples[channel] = 1;
-                for (var i = 0; i < senders.Count; i++)
+                // A sender that is never heard there need not be asked: it does not mind when it is asked next.
+                foreach (var i in audible[channel])
                 {
                     if (senders[i].StateAt(second) is >= 0 and var state && heard[i][state][channel])
+                    {
                         sweep.Heard[channel] = 1;
+                        break;
+                    }
                 }
             }
             // Telling takes time, now more, now less.
@@ -90,8 +133,12 @@ internal sealed class SyntheticSite
         return observation;
     }
 
-    /// <summary>The share of what a packet fills that is heard, over all time: one MHz up to 1 Mbps, half of it in the middle one of three at 2 Mbps.</summary>
-    public double Heard(int channel, int kilobits) => kilobits <= 1000 ? Heard(channel) : (Heard(channel - 1) / 4) + (Heard(channel) / 2) + (Heard(channel + 1) / 4);
+    /// <summary>
+    /// The share of all time in which what a packet fills is heard. The radio's own detector listens to all of it; of an instrument's samples of 1 MHz
+    /// each, half of a packet of 2 Mbps is in the middle one of three.
+    /// </summary>
+    public double Heard(int channel, int kilobits, bool narrow) =>
+        narrow && kilobits > 1_000 ? (Heard(channel - 1) / 4) + (Heard(channel) / 2) + (Heard(channel + 1) / 4) : Heard(channel);
 
     // Senders know nothing of each other.
     private double Heard(int channel) =>
@@ -101,12 +148,13 @@ internal sealed class SyntheticSite
     public double Lost(int channel, double level, int kilobits) => 1 - senders.Aggregate(
         1.0, (kept, sender) => kept * (1 - sender.States.Where(state => Enters(state.Levels, channel, Filter(kilobits)) > level - Ahead).Sum(state => state.Share)));
 
+    // The strongest MHz behind the filter.
     private static double Enters(double[] levels, int channel, double[] filter)
     {
-        var sum = 0.0;
+        var strongest = double.NegativeInfinity;
         for (var at = 0; at < levels.Length; at++)
-            sum += Math.Pow(10, (levels[at] - filter[Math.Min(filter.Length - 1, Math.Abs(at - channel))]) / 10);
-        return 10 * Math.Log10(sum);
+            strongest = Math.Max(strongest, levels[at] - filter[Math.Min(filter.Length - 1, Math.Abs(at - channel))]);
+        return strongest;
     }
 
     private static int[] Advertising => [2, 26, 80];
