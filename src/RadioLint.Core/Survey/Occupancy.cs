@@ -39,9 +39,6 @@ internal sealed class Occupancy
             Share[channel] = all.Samples[channel] == 0 ? 0 : (double)all.Heard[channel] / all.Samples[channel];
             Both[channel] = all.Pairs[channel] == 0 ? 0 : all.Both[channel] / all.Pairs[channel];
         }
-        Level = Levelled(0);
-        NotBelow = Levelled(-1);
-        NotAbove = Levelled(1);
     }
 
     public string Place { get; }
@@ -54,15 +51,6 @@ internal sealed class Occupancy
 
     /// <summary>Share of sweeps in which it and the channel below were heard.</summary>
     public double[] Both { get; } = new double[Sweep.Channels];
-
-    /// <summary>The share heard, averaged over channels that differ by no more than chance.</summary>
-    public double[] Level { get; }
-
-    /// <summary>The share in which a channel was heard and the one below it was not, averaged likewise.</summary>
-    public double[] NotBelow { get; }
-
-    /// <summary>The same with the one above.</summary>
-    public double[] NotAbove { get; }
 
     public long Samples(int channel) => all.Samples[channel];
 
@@ -86,27 +74,6 @@ internal sealed class Occupancy
             squares += off * off;
         }
         return new(value, batches.Count < 2 ? 0 : squares * batches.Count / (batches.Count - 1), Math.Max(1, batches.Count - 1));
-    }
-
-    private double[] Levelled(int beside)
-    {
-        var (heard, samples) = (new double[Sweep.Channels], new double[Sweep.Channels]);
-        for (var channel = 0; channel < Sweep.Channels; channel++)
-        {
-            if (all.Samples[channel] == 0)
-                continue;
-            var weights = new Weights();
-            weights.Alone[channel] = 1;
-            var pair = beside > 0 ? channel + 1 : channel;
-            if (beside != 0 && pair < Sweep.Channels && HasPairs(pair))
-                weights.Together[pair] = -1;
-            var (value, variance, _) = Of(weights);
-            var share = Math.Max(0, Math.Min(1, value));
-            // As many as would vary so much, were they independent.
-            samples[channel] = variance > 0 && share > 0 ? Math.Min(all.Samples[channel], share * (1 - share) / variance) : all.Samples[channel];
-            heard[channel] = share * samples[channel];
-        }
-        return Plateaus.Of(heard, samples);
     }
 
     // What a batch adds to the error of the sum, were the estimate the truth: a ratio's first order, so batches may be of unequal length.

@@ -41,7 +41,7 @@ internal sealed class PlaceJudgement
     }
 
     /// <summary>The share of time in which a packet would be ruined, for the receiver that suffers most.</summary>
-    public double Cost(int channel) => receptions.Max(each => each.Lost(channel, Heard) + Beside(each, channel));
+    public double Cost(int channel) => receptions.Max(each => Heard.Of(each.Cost(channel, Heard)).Value + Beside(each, channel));
 
     /// <summary>By how much more of the time the second of two channels is ruined than the first, by what was heard.</summary>
     public Estimate Difference(int one, int other)

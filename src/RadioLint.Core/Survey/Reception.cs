@@ -115,19 +115,6 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
         return weights;
     }
 
-    /// <summary>The same, from what was heard averaged over channels that differ by no more than chance.</summary>
-    public double Lost(int channel, Occupancy heard)
-    {
-        var sum = Harm(0, heard.IsNarrow) * heard.Level[channel];
-        for (var away = 1; away <= Reach; away++)
-        {
-            var harm = Harm(away, heard.IsNarrow);
-            sum += channel + away < Sweep.Channels ? harm * heard.NotBelow[channel + away] : 0;
-            sum += channel - away >= 0 ? harm * heard.NotAbove[channel - away] : 0;
-        }
-        return sum;
-    }
-
     private static Reception Of(Network network, Node node)
     {
         var part = node.Part!;

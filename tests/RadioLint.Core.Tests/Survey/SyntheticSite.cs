@@ -110,24 +110,22 @@ internal sealed class SyntheticSite
         var audible = Enumerable.Range(0, Sweep.Channels).Select(channel => Enumerable.Range(0, senders.Count).Where(i => heard[i].Exists(state => state[channel])).ToArray()).ToArray();
         var observation = new BandObservation(place);
         var second = 0.0;
-        for (var number = 0; number < sweeps; number++)
+        // The radio's own survey tells of several rounds at once, an instrument of each.
+        var rounds = narrow ? 1 : 20;
+        for (var number = 0; number < sweeps / rounds; number++)
         {
             var sweep = new Sweep { Number = number, At = new((long)(second * 1e9)), Width = narrow ? Frequency.FromMegahertz(1) : null };
-            for (var channel = 0; channel < Sweep.Channels; channel++, second += 0.00021)
+            for (var round = 0; round < rounds; round++)
             {
-                sweep.Samples[channel] = 1;
-                // A sender that is never heard there need not be asked: it does not mind when it is asked next.
-                foreach (var i in audible[channel])
+                for (var channel = 0; channel < Sweep.Channels; channel++, second += 0.00021)
                 {
-                    if (senders[i].StateAt(second) is >= 0 and var state && heard[i][state][channel])
-                    {
-                        sweep.Heard[channel] = 1;
-                        break;
-                    }
+                    sweep.Samples[channel]++;
+                    // A sender that is never heard there need not be asked: it does not mind when it is asked next.
+                    if (audible[channel].Any(i => senders[i].StateAt(second) is >= 0 and var state && heard[i][state][channel]))
+                        sweep.Heard[channel]++;
                 }
+                second += 0.03 + (0.03 * dice.NextDouble());
             }
-            // Telling takes time, now more, now less.
-            second += 0.06 + (0.03 * dice.NextDouble());
             observation.Add(sweep);
         }
         return observation;

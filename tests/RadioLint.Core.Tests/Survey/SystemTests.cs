@@ -32,7 +32,7 @@ public sealed class SystemTests(ITestOutputHelper output)
                 there += truth.Count;
                 found += truth.Count(heard.Contains);
                 invented += heard.Count(each => !truth.Contains(each));
-                if (heard.Count(truth.Contains) < truth.Count || heard.Count > truth.Count) output.WriteLine($"{kind} there {string.Join(",", truth)} heard {string.Join(",", heard)}");
+                if (heard.Count(truth.Contains) < truth.Count || heard.Count > truth.Count) output.WriteLine($"{kind} there {string.Join(",", truth)} heard {string.Join(",", heard)} " + (sites.IndexOf((site, all)) < 12 ? string.Join(" ", Enumerable.Range(0, 86).Select(c => $"{site.Heard(c, 1000, false) * 100:F1}")) : ""));
             }
             output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{kind}: {found} of {there} found, {invented} invented, at {Sites} sites"));
             //Assert.True(found >= 0.85 * there, $"{kind}: only {found} of {there} found");
