@@ -66,14 +66,14 @@ internal sealed class PlaceJudgement
         var filled = Emission.Around(carrier, WidthOf(reception), default);
         var sum = 0.0;
         foreach (var wifi in Systems.Where(each => each.Kind is SystemKind.Wifi && NeighbourPlans.Overlap(filled, each.Occupied) is null))
-            sum += wifi.Share * reception.HarmOfSkirt(BandSystems.SkirtDown(wifi.Occupied, carrier));
+            sum += wifi.Share * reception.HarmOfSkirt(WifiSkirt.Down(wifi.Occupied, carrier));
         foreach (var system in unheard)
         {
             var (share, _, most) = Busy(channel);
             if (NeighbourPlans.Overlap(filled, system.Occupied) is not null)
                 sum += (most - share) * reception.Harm(0, Heard.IsNarrow);
             else if (system.Kind is SystemKind.Wifi)
-                sum += (most - share) * reception.HarmOfSkirt(BandSystems.SkirtDown(system.Occupied, carrier));
+                sum += (most - share) * reception.HarmOfSkirt(WifiSkirt.Down(system.Occupied, carrier));
         }
         return sum;
     }

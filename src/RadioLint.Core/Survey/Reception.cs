@@ -62,8 +62,8 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
         return away == 0 || narrow ? Above(rejected + Spare) : Math.Max(0, Above(rejected + Spare) - Above(rejected));
     }
 
-    /// <summary>The chance that the skirt of a signal which is heard elsewhere, so many dB down on the channel, ruins a packet and is not heard there.</summary>
-    public double HarmOfSkirt(double down) => Math.Max(0, Above((100 * down) + Spare) - Above(100 * down));
+    /// <summary>The chance that the skirt of a signal which is heard elsewhere, so far down on the channel, ruins a packet and is not heard there.</summary>
+    public double HarmOfSkirt(Gain down) => Math.Max(0, Above(down.Centi + Spare) - Above(down.Centi));
 
     /// <summary>
     /// How far above the detector's level a signal on the channel must stand to ruin a packet, in hundredths of a dB; negative in the blind zone. Where

@@ -18,7 +18,7 @@ internal static class SystemsHeard
             clear[channel] = found.TrueForAll(each => !Covers(each, channel));
         var advertising = Advertising(heard, clear);
         found.AddRange(advertising);
-        found.AddRange(Ieee802154(heard, clear, advertising));
+        found.AddRange(Ieee802154(heard, clear));
         return found;
     }
 
@@ -42,15 +42,15 @@ internal static class SystemsHeard
         while (found.Count < NeighbourPlans.Wifi.Channels.Last && Highest(left, heard, found) is { } best)
         {
             for (var channel = Math.Max(0, best.Centre - best.Half); channel <= best.Centre + best.Half; channel++)
-                left[channel] -= best.Height;
+                left[channel] = Math.Min(left[channel], Math.Max(left[channel] - best.Height, best.Beside));
             found.Add(new(SystemKind.Wifi, best.Channel, NeighbourPlans.Wifi.Occupied(new(best.Channel, null, null, null))!.Value, best.Height));
         }
         return found;
     }
 
-    private static (int Channel, int Centre, int Half, double Height)? Highest(double[] left, Occupancy heard, List<HeardSystem> found)
+    private static (int Channel, int Centre, int Half, double Height, double Beside)? Highest(double[] left, Occupancy heard, List<HeardSystem> found)
     {
-        (int Channel, int Centre, int Half, double Height)? best = null;
+        (int Channel, int Centre, int Half, double Height, double Beside)? best = null;
         for (var number = NeighbourPlans.Wifi.Channels.First; number <= NeighbourPlans.Wifi.Channels.Last; number++)
         {
             if (found.Exists(each => each.Channel == number))
@@ -63,7 +63,7 @@ internal static class SystemsHeard
                 // The lowest but two: the path tears holes.
                 var height = inside[2] - beside;
                 if (height > 5 * Error(heard, centre) && inside[inside.Count / 2] - beside < 4 * height && (best is null || height > best.Value.Height))
-                    best = (number, centre, half, height);
+                    best = (number, centre, half, height, beside);
             }
         }
         return best;
@@ -71,32 +71,38 @@ internal static class SystemsHeard
 
     /// <summary>
     /// The three advertising channels stand out of what is about them, by much the same: a device announces itself on one after the other. One that
-    /// Wi-Fi covers may be missing.
+    /// something else covers may be missing.
     /// </summary>
     private static List<HeardSystem> Advertising(Occupancy heard, bool[] clear)
     {
         var plan = NeighbourPlans.BluetoothLe;
         var peaks = plan.Advertising.Select(each => (Centre: NumberOf(each.Centre), Height: Peak(heard, clear, NumberOf(each.Centre), 2))).ToList();
         var standing = peaks.Where(each => each.Height > 4 * Error(heard, each.Centre)).ToList();
-        if (standing.Count < 2 || peaks.Except(standing).Any(each => Enumerable.Range(each.Centre - 2, 5).All(near => clear[near])) || standing.Max(each => each.Height) > 4 * standing.Min(each => each.Height))
+        if (standing.Count < 2 || peaks.Except(standing).Any(each => !IsHidden(each.Centre)) || standing.Max(each => each.Height) > 4 * standing.Min(each => each.Height))
             return [];
         var share = standing.Min(each => each.Height);
         return [.. plan.Advertising.Select(each => new HeardSystem(SystemKind.BluetoothLeAdvertising, each.Index, plan.Occupied(each), share))];
+
+        bool IsHidden(int centre) =>
+            Enumerable.Range(centre - 2, 5).Any(near => !clear[near]) || Math.Max(heard.Share[centre - 2], heard.Share[centre + 2]) > 1.5 * heard.Share[centre];
     }
 
     /// <summary>Three channels about a centre of the plan that stand out together.</summary>
-    private static IEnumerable<HeardSystem> Ieee802154(Occupancy heard, bool[] clear, List<HeardSystem> advertising)
+    private static IEnumerable<HeardSystem> Ieee802154(Occupancy heard, bool[] clear)
     {
         var plan = NeighbourPlans.Ieee802154;
+        var announced = NeighbourPlans.BluetoothLe.Advertising.Select(each => NumberOf(each.Centre)).ToList();
+        // A side that Wi-Fi fills counts here: next to its edge a slope would pass for a peak.
+        var all = Enumerable.Repeat(true, Sweep.Channels).ToArray();
         for (var number = plan.Channels.First; number <= plan.Channels.Last; number++)
         {
             var centre = NumberOf(plan.Channels.Centre(number)!.Value);
-            var height = Peak(heard, clear, centre, 4);
-            var least = Math.Min(Peak(heard, clear, centre, 4, -1), Peak(heard, clear, centre, 4, 1));
+            var height = Peak(heard, all, centre, 4);
+            var least = Math.Min(Peak(heard, all, centre, 4, -1), Peak(heard, all, centre, 4, 1));
             var floor = heard.Share[centre] - height;
-            // Advertising channel 39 lies where channel 26 does.
-            var known = 2 * advertising.Where(each => Covers(each, centre)).Sum(each => each.Share);
-            if (height > Math.Max(known, 5 * Error(heard, centre)) && least > height / 2 && (height > floor || clear[centre]) && height > floor / 2)
+            // Where an advertising channel lies it must be more than the others have.
+            var known = announced.Contains(centre) ? 2 * announced.Where(each => each != centre).Max(each => Peak(heard, clear, each, 2)) : 0;
+            if (height > Math.Max(known, 6 * Error(heard, centre)) && least > height / 2 && height > (clear[centre] ? floor / 2 : floor))
                 yield return new(SystemKind.Ieee802154, number, plan.Occupied(number)!.Value, height);
         }
     }
@@ -119,7 +125,7 @@ internal static class SystemsHeard
             if (near is < 0 or >= Sweep.Channels)
                 return 0;
             var further = near + towards;
-            return further is < 0 or >= Sweep.Channels || clear[near] != clear[further] ? heard.Share[near] : (heard.Share[near] + heard.Share[further]) / 2;
+            return further is < 0 or >= Sweep.Channels || clear[near] != clear[further] ? heard.Share[near] : Math.Min(heard.Share[near], heard.Share[further]);
         }
     }
 

@@ -69,8 +69,8 @@ internal sealed class SyntheticSite
         return site;
     }
 
-    /// <summary>One or two systems of each kind that a plan of channels knows, all well heard, among hoppers.</summary>
-    public static SyntheticSite WithSystems(int seed)
+    /// <summary>Systems of each kind that a plan of channels knows, well heard, among hoppers: in the open some MHz apart, else wherever they fall.</summary>
+    public static SyntheticSite WithSystems(int seed, bool apart)
     {
         var site = Hopping(seed);
         var dice = site.dice;
@@ -81,11 +81,15 @@ internal sealed class SyntheticSite
             site.senders.Add(cell);
             site.Wifis.Add((channel, level - 12.3, cell.States.Sum(each => each.Share)));
         }
-        foreach (var channel in new[] { 15, 20, 25, 26 }.Where(_ => dice.Next(4) == 0))
+        for (var i = dice.Next(3); i > 0; i--)
         {
-            var sender = BurstSender.Ieee802154(dice, Centre("IEEE 802.15.4 O-QPSK", channel), -52 + (8 * dice.NextDouble()), 0.1 + (0.2 * dice.NextDouble()));
+            var channel = dice.Next(11, 26);
+            var centre = Centre("IEEE 802.15.4 O-QPSK", channel);
+            if (site.Ieee802154s.Exists(each => each.Channel == channel) || (apart && site.Wifis.Exists(each => Math.Abs(Centre("802.11 OFDM 20 MHz", each.Channel) - centre) < 18)))
+                continue;
+            var sender = BurstSender.Ieee802154(dice, centre, -58 + (8 * dice.NextDouble()), 0.1 + (0.2 * dice.NextDouble()));
             site.senders.Add(sender);
-            site.Ieee802154s.Add((channel, -50, sender.States[0].Share));
+            site.Ieee802154s.Add((channel, -55, sender.States[0].Share));
         }
         if (dice.Next(2) == 0)
         {
