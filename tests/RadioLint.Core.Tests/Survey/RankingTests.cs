@@ -45,7 +45,7 @@ public sealed class RankingTests
     public void What_is_no_channel_to_avoid_is_told(string written)
     {
         var findings = Linter.Check(new RadioLint.Text.SourceText("small.radio.yaml", SmallNetwork.With($"avoid: [{written}]"))).Findings;
-        Assert.Contains(findings, each => each.Rule.Id == "RL8012" && each.Message.Contains($"`{written}`", StringComparison.Ordinal));
+        Assert.Contains(findings, each => each.Rule.Id == "RL8004" && each.Message.Contains($"`{written}`", StringComparison.Ordinal));
     }
 
     [Fact]

@@ -9,15 +9,19 @@ namespace RadioLint.Tests.Survey;
 public sealed class SiteChannelTests
 {
     // 3 MHz at 250 kbps and 1 Mbps, 6 MHz at 2 Mbps: nRF24L01+ Product Specification 1.0, Table 9, 30 dB and 24 dB.
-    [Theory, InlineData(1, "1 Mbps", "1 Mbps"), InlineData(2, "1 Mbps", "2 Mbps"), InlineData(3, "250 kbps", "1 Mbps", "2 Mbps"), InlineData(4, "1 Mbps", "1 Mbps", "1 Mbps")]
+    [Theory, InlineData(1, "1 Mbps", "1 Mbps"), InlineData(2, "1 Mbps", "2 Mbps"), InlineData(3, "250 kbps", "1 Mbps", "2 Mbps"), InlineData(4, "1 Mbps", "1 Mbps", "1 Mbps"), InlineData(5, "2 Mbps", "2 Mbps", "2 Mbps")]
     public void Channels_keep_their_distance_and_lose_least_together(int seed, params string[] rates)
     {
-        var networks = rates.Select(rate => SmallNetwork.Read(SmallNetwork.With("rate: " + rate))).ToList();
+        // Links strong enough that nothing counts but what is heard on the channel.
+        const string End = "radio: { antenna: printed }, height: 2 m";
+        var networks = rates.Select(rate => SmallNetwork.Read(SmallNetwork.With("rate: " + rate, End, End, "distance: 2 m, setting: open"))).ToList();
         var log = Log(seed);
         var placed = SurveyJudgement.RankTogether(networks, [log]);
         var channels = placed.Select(each => each.Channel!.Value).ToList();
         Assert.True(IsApart(channels, rates));
-        // A log of the radio's own detector at one place, links without a distance: what is heard on the channel is what most of it costs.
+        // A rate that stands more ruins fewer of what it hears, so sums are those of equal rates.
+        if (rates.Distinct().Skip(1).Any())
+            return;
         var least = Combinations(placed.Select(each => each.Ranking.Ranked.Select(one => one.Channel).ToList()).ToList(), rates).Min(each => Sum(placed, each));
         Assert.Equal(least, Sum(placed, channels));
         Assert.Equal(placed[0].Ranking.Ranked.First().Channel, SurveyJudgement.RankTogether([networks[0]], [log])[0].Channel);
@@ -61,7 +65,7 @@ public sealed class SiteChannelTests
         var observation = new BandObservation("hub");
         for (var number = 0; number < 40; number++)
         {
-            var sweep = new Sweep { Width = null };
+            var sweep = new Sweep();
             for (var channel = 0; channel < 126; channel++)
                 (sweep.Samples[channel], sweep.Heard[channel]) = (100, shares[channel]);
             observation.Add(sweep);
