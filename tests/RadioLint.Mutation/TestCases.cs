@@ -14,6 +14,7 @@ internal sealed class TestCases
     [
         // Hostile and cut-off input.
         "RadioLint.Tests.Manifest.RobustnessTests",
+        "RadioLint.Tests.Survey.HostileLogTests",
         // Every fixture once more, in another form or against the schema.
         "RadioLint.Tests.Manifest.SameMeaningTests",
         "RadioLint.Tests.Manifest.EffectiveManifestTests",

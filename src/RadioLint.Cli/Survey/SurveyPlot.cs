@@ -21,6 +21,17 @@ internal sealed class SurveyPlot
     private const int MostLanes = 14;
     private const int LongestName = 40;
 
+    private const string Caption =
+        "share of time in steps of 1, 2, 5; full bars may be used, hatched ones are for listening only; thin lines are 95 % intervals; the rules of the place of use govern";
+
+    private const string Style = """
+        <style>
+        text { font: 12px sans-serif; fill: #222 } .small { font-size: 11px } .grid { stroke: #ccc } .may { stroke: #222 }
+        .open { fill: #2b6a8f } .out { fill: url(#hatch); stroke: #999 } .edge { stroke: #a33; stroke-dasharray: 6 3 }
+        .band { fill: #d9b44a; fill-opacity: 0.35; stroke: #8a6d1d } .planned { fill: none; stroke: #222; stroke-width: 2 } .best { fill: #222 }
+        </style>
+        """;
+
     // Shares in millionths at which lines are drawn; between two of them the scale is even.
     private static readonly int[] Steps = [0, 1_000, 2_000, 5_000, 10_000, 20_000, 50_000, 100_000, 200_000, 500_000, 1_000_000];
 
@@ -59,12 +70,13 @@ internal sealed class SurveyPlot
         var first = networks[0];
         Line($"""<svg xmlns="http://www.w3.org/2000/svg" width="{Right + 24}" height="{Height}" viewBox="0 0 {Right + 24} {Height}" role="img" aria-labelledby="title desc">""");
         Line($"""<title id="title">Survey for {Escaped(Cut(first.Name))}</title>""");
-        Line($"""<desc id="desc">How often each channel from 2400 MHz to 2525 MHz was busy. {Escaped(string.Join(" ", networks.Select(one => $"{Cut(one.Name)}: {SurveyWords.Verdict(one)}.")))} {Escaped(SurveyWords.Time(ranking))}.</desc>""");
-        Line($"<style>text {{ font: 12px sans-serif; fill: #222 }} .small {{ font-size: 11px }} .grid {{ stroke: #ccc }} .open {{ fill: #2b6a8f }} .out {{ fill: url(#hatch); stroke: #999 }} .may {{ stroke: #222 }} .edge {{ stroke: #a33; stroke-dasharray: 6 3 }} .band {{ fill: #d9b44a; fill-opacity: 0.35; stroke: #8a6d1d }} .planned {{ fill: none; stroke: #222; stroke-width: 2 }} .best {{ fill: #222 }}</style>");
+        var verdicts = string.Join(" ", networks.Select(one => $"{Cut(one.Name)}: {SurveyWords.Verdict(one)}."));
+        Line($"""<desc id="desc">How often each channel from 2400 MHz to 2525 MHz was busy. {Escaped(verdicts)} {Escaped(SurveyWords.Time(ranking))}.</desc>""");
+        Line($"{Style}");
         Line($"""<defs><pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse"><path d="M0 6 L6 0" stroke="#888"/></pattern></defs>""");
         Line($"""<rect width="100%" height="100%" fill="#fff"/>""");
-        Line($"""<text x="{Left}" y="22">{Escaped(Cut(first.Name))}: {Escaped(ranking.Places.Length == 0 ? "nobody listened" : "listened at " + Cut(string.Join(", ", ranking.Places)))}</text>""");
-        Line($"""<text class="small" x="{Left}" y="40">share of time in steps of 1, 2, 5; full bars may be used, hatched ones are for listening only; thin lines are 95 % intervals; the rules of the place of use govern</text>""");
+        Line($"""<text x="{Left}" y="22">{Escaped(Cut(first.Name))}: listened at {Escaped(Cut(string.Join(", ", ranking.Places)))}</text>""");
+        Line($"""<text class="small" x="{Left}" y="40">{Caption}</text>""");
     }
 
     private void Scale()
@@ -75,8 +87,12 @@ internal sealed class SurveyPlot
             Line($"""<path class="grid" d="M{Left} {y} H{Right}"/><text class="small" x="{Left - 6}" y="{y + 4}" text-anchor="end">{new Share(Steps[i])}</text>""");
         }
         for (var channel = 0; channel < Sweep.Channels; channel += 10)
-            Line($"""<text class="small" x="{Middle(channel)}" y="{bottom + 15}" text-anchor="middle">{channel}</text><text class="small" x="{Middle(channel)}" y="{bottom + 29}" text-anchor="middle">{2400 + channel}</text>""");
-        Line($"""<text class="small" x="{Left - 16}" y="{bottom + 15}" text-anchor="end">channel</text><text class="small" x="{Left - 16}" y="{bottom + 29}" text-anchor="end">MHz</text>""");
+        {
+            Line($"""<text class="small" x="{Middle(channel)}" y="{bottom + 15}" text-anchor="middle">{channel}</text>""");
+            Line($"""<text class="small" x="{Middle(channel)}" y="{bottom + 29}" text-anchor="middle">{2400 + channel}</text>""");
+        }
+        Line($"""<text class="small" x="{Left - 16}" y="{bottom + 15}" text-anchor="end">channel</text>""");
+        Line($"""<text class="small" x="{Left - 16}" y="{bottom + 29}" text-anchor="end">MHz</text>""");
     }
 
     private void Bars()
@@ -95,8 +111,11 @@ internal sealed class SurveyPlot
     {
         foreach (var (edge, anchor, away) in new[] { (band.Band.Low, "start", 4), (band.Band.High, "end", -4) })
         {
-            if (At(edge) is var x && x >= Left && x <= Right)
-                Line($"""<path class="edge" d="M{x} {top - 12} V{bottom}"/><text class="small" x="{x + away}" y="{top - 4}" text-anchor="{anchor}">{edge.InMegahertz()}, edge of the band of {Escaped(Cut(networks[0].Network.RegionCode?.Value ?? "an undeclared region"))}</text>""");
+            if (At(edge) is not (>= Left and <= Right and var x))
+                continue;
+            var region = Escaped(Cut(networks[0].Network.RegionCode?.Value ?? "an undeclared region"));
+            Line($"""<path class="edge" d="M{x} {top - 12} V{bottom}"/>""");
+            Line($"""<text class="small" x="{x + away}" y="{top - 4}" text-anchor="{anchor}">{edge.InMegahertz()}, edge of the band of {region}</text>""");
         }
     }
 
@@ -107,7 +126,8 @@ internal sealed class SurveyPlot
         {
             var (from, to) = (Math.Clamp(At(system.Occupied.Low), Left, Right), Math.Clamp(At(system.Occupied.High), Left, Right));
             var known = system.IsHeard ? system.IsDeclared ? "declared and heard" : "heard" : "declared";
-            Line($"""<rect class="band" x="{from}" y="{y}" width="{Math.Max(1, to - from)}" height="{Lane - 4}"/><text class="small" x="{to + 5}" y="{y + 11}">{Escaped(SystemNames.Of(system))}, {known}</text>""");
+            Line($"""<rect class="band" x="{from}" y="{y}" width="{Math.Max(1, to - from)}" height="{Lane - 4}"/>""");
+            Line($"""<text class="small" x="{to + 5}" y="{y + 11}">{Escaped(SystemNames.Of(system))}, {known}</text>""");
             y += Lane;
         }
     }
@@ -124,8 +144,9 @@ internal sealed class SurveyPlot
                 Line($"""<circle class="planned" cx="{Middle(number)}" cy="{y - 4}" r="6"/>""");
             if (best is { } proposed)
                 Line($"""<circle class="best" cx="{Middle(proposed)}" cy="{y - 4}" r="3"/>""");
-            var says = $"{(planned is null ? "none planned" : FormattableString.Invariant($"ring: planned {planned}"))}, {(best is null ? "no channel to propose" : FormattableString.Invariant($"dot: best {best}"))}";
-            Line($"""<text class="small" x="{Math.Max(Middle(planned ?? 0), Middle(best ?? 0)) + 12}" y="{y}">{name}{says}</text>""");
+            var ring = planned is null ? "none planned" : FormattableString.Invariant($"ring: planned {planned}");
+            var dot = best is null ? "no channel to propose" : FormattableString.Invariant($"dot: best {best}");
+            Line($"""<text class="small" x="{Math.Max(Middle(planned ?? 0), Middle(best ?? 0)) + 12}" y="{y}">{name}{ring}, {dot}</text>""");
             y += Lane;
         }
     }
@@ -145,7 +166,7 @@ internal sealed class SurveyPlot
         return bottom - (Step * (i - 1)) - (int)(at > 0 && i == 1 ? Math.Max(1, within) : within);
     }
 
-    private void Line(FormattableString text) => svg.Append(text.ToString(CultureInfo.InvariantCulture)).Append('\n');
+    private void Line(FormattableString text) => svg.Append(text.ToString(CultureInfo.InvariantCulture).ReplaceLineEndings("\n")).Append('\n');
 
     // Names come out of files: of any length, and with characters that XML has no place for.
     private static string Cut(string text) => text.Length > LongestName ? text[..(LongestName - 3)] + "..." : text;

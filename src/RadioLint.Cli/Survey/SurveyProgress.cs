@@ -6,8 +6,8 @@ using RadioLint.Units;
 namespace RadioLint.Cli.Survey;
 
 /// <summary>What is shown while a port is listened to: on a terminal a bar, the time left and the picture, in place; elsewhere a plain line at each tenth of the time.</summary>
-/// <param name="rank">The ranking of what has come so far, and the best channel in it.</param>
-internal sealed class SurveyProgress(TimeSpan most, Func<(ChannelRanking Ranking, int? Best)> rank, Surroundings around)
+/// <param name="rank">The ranking of what has come so far.</param>
+internal sealed class SurveyProgress(TimeSpan most, Func<ChannelRanking> rank, Surroundings around)
 {
     private const int BarWidth = 30;
     private const int Tenths = 10;
@@ -34,8 +34,8 @@ internal sealed class SurveyProgress(TimeSpan most, Func<(ChannelRanking Ranking
         // The picture needs its width, and a terminal whose cursor goes up.
         if (around.MovesCursor && (around.Width ?? BandPicture.Width) >= BandPicture.Width && reader.Sweeps > 0)
         {
-            var (ranking, best) = rank();
-            lines.AddRange(BandPicture.Lines(ranking, best));
+            var ranking = rank();
+            lines.AddRange(BandPicture.Lines(ranking, ranking.Ranked.FirstOrDefault()?.Channel));
         }
         lines.Add(Bar(since, reader));
         Erase();

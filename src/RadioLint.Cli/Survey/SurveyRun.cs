@@ -79,7 +79,10 @@ internal sealed class SurveyRun(CheckTerms asked, SurveyWish wish, Surroundings 
         }
         // A plan with errors can still be surveyed for; what cannot be read cannot.
         if (errors.Count > 0)
-            around.Note($"{(files.Count == 1 ? "the manifest has" : "the manifests have")} {TextReport.Count(errors.Count, "error")}: `radiolint check {string.Join(" ", files.Select(file => file.Name))}`");
+        {
+            var names = string.Join(" ", files.Select(file => file.Name));
+            around.Note($"{(files.Count == 1 ? "the manifest has" : "the manifests have")} {TextReport.Count(errors.Count, "error")}: `radiolint check {names}`");
+        }
         return isRead ? [.. files.Zip(results, (file, result) => (file, result!.Network!))] : null;
     }
 
@@ -102,8 +105,7 @@ internal sealed class SurveyRun(CheckTerms asked, SurveyWish wish, Surroundings 
         using (var line = SerialLine.Open(device, OperatingSystem.IsWindows() ? device : around.FullPath(device), speed))
         {
             around.Note(FormattableString.Invariant($"listening to {line} for {most.TotalMinutes:0} min; Ctrl-C ends early, and what came is judged"));
-            var progress = new SurveyProgress(most, () => SurveyJudgement.Rank(manifests[0].Network, gathering.Places) is var ranking ? (ranking, ranking.Ranked.FirstOrDefault()?.Channel) : default, around);
-            why = new SurveyListening(line, reader, progress, around).Run(most);
+            why = new SurveyListening(line, reader, new(most, () => SurveyJudgement.Rank(manifests[0].Network, gathering.Places), around), around).Run(most);
         }
         var log = reader.End();
         if (log.Sweeps == 0)
@@ -120,7 +122,8 @@ internal sealed class SurveyRun(CheckTerms asked, SurveyWish wish, Surroundings 
             var ranking = SurveyJudgement.Rank(network, gathering.Places);
             return [new(file, network, ranking, ranking.Ranked.FirstOrDefault()?.Channel, null)];
         }
-        return [.. SurveyJudgement.RankTogether([.. manifests.Select(one => one.Network)], gathering.Places).Zip(manifests, (placed, one) => new SurveyedNetwork(one.File, placed.Network, placed.Ranking, placed.Channel, placed.Reason))];
+        var placed = SurveyJudgement.RankTogether([.. manifests.Select(one => one.Network)], gathering.Places);
+        return [.. placed.Zip(manifests, (one, manifest) => new SurveyedNetwork(manifest.File, one.Network, one.Ranking, one.Channel, one.Reason))];
     }
 
     // What is true of a log is found for each network, and told once.

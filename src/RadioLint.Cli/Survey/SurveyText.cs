@@ -45,7 +45,8 @@ internal static class SurveyText
         foreach (var channel in shown.OrderBy(each => each.Rank))
         {
             var mark = channel.Channel == ranking.Planned ? 'P' : ' ';
-            Row(output, FormattableString.Invariant($"{channel.Rank,6}  {mark} {channel.Channel,5}  {channel.Carrier.InMegahertz().Replace(" MHz", "", StringComparison.Ordinal),6}  "), string.Join("; ", channel.Reasons));
+            var carrier = channel.Carrier.InMegahertz().Replace(" MHz", "", StringComparison.Ordinal);
+            Row(output, FormattableString.Invariant($"{channel.Rank,6}  {mark} {channel.Channel,5}  {carrier,6}  "), string.Join("; ", channel.Reasons));
         }
         if (ranking.Ranked.Count() is var count && count > shown.Count)
             output.WriteLine(FormattableString.Invariant($"        and {count - shown.Count} more: `--format json` has them all"));

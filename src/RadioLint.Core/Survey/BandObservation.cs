@@ -23,6 +23,9 @@ public sealed class BandObservation(string place)
     /// <summary>How long was listened, gaps between two logs left out; null while no sweep had a time.</summary>
     public Duration? Lasted { get; private set; }
 
+    /// <summary>True once a sweep came from an instrument with a filter of its own.</summary>
+    internal bool IsNarrow { get; private set; }
+
     /// <summary>In the order of the sweeps, all of as many sweeps but the last.</summary>
     internal IReadOnlyList<Stretch> Stretches => stretches;
 
@@ -33,6 +36,7 @@ public sealed class BandObservation(string place)
             stretches.Add(new());
         stretches[stretches.Count - 1].Add(sweep.Samples, sweep.Heard);
         Sweeps++;
+        IsNarrow |= sweep.Width is not null;
         if (stretches.Count == MostStretches && stretches[MostStretches - 1].Sweeps >= perStretch)
             Join();
         if (sweep.At is { } at)

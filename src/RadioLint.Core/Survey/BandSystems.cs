@@ -57,20 +57,6 @@ internal static class BandSystems
         };
     }
 
-    /// <summary>
-    /// How far down the skirt of a Wi-Fi signal may be at a carrier, in dB: the mask for OFDM, 0 to half the width less 1 MHz, 20 at 1 MHz more, 28 at
-    /// the width, 40 at one and a half and beyond (IEEE 802.11, as chip makers quote it). A mask is a limit: real skirts lie lower.
-    /// </summary>
-    public static double SkirtDown(Between<Frequency> occupied, Frequency carrier)
-    {
-        var half = (occupied.High.Hertz - occupied.Low.Hertz) / 2e6;
-        var off = Math.Abs(carrier.Hertz - ((occupied.Low.Hertz + occupied.High.Hertz) / 2)) / 1e6;
-        return off <= half - 1 ? 0
-            : off <= half + 1 ? 10 * (off - half + 1)
-            : off <= 2 * half ? 20 + (8 * (off - half - 1) / (half - 1))
-            : Math.Min(40, 28 + (12 * (off - (2 * half)) / half));
-    }
-
     private static ImmutableArray<SystemInBand> InOrder(IEnumerable<SystemInBand> systems) =>
         ImmutableArray.CreateRange(systems.Distinct().OrderBy(each => each.Kind).ThenBy(each => each.Channel).ThenBy(each => each.Partner ?? 0).ThenBy(each => each.Occupied.Low));
 }

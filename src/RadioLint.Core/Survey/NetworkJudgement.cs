@@ -34,8 +34,8 @@ internal sealed class NetworkJudgement
             if (whyOut[channel] is null)
                 cost[channel] = (long)Math.Round(places.Max(each => each.Cost(channel)) * 1e9, MidpointRounding.AwayFromZero);
         }
-        // Of equals the one in use, so that nobody moves for nothing.
-        order = [.. Enumerable.Range(0, Sweep.Channels).Where(each => whyOut[each] is null).OrderBy(each => cost[each]).ThenBy(each => each != network.Air.ChosenChannel).ThenBy(each => each)];
+        // Of equals the one in use, so that nobody moves for nothing; then where less was heard about it, though by no more than chance.
+        order = [.. Enumerable.Range(0, Sweep.Channels).Where(each => whyOut[each] is null).OrderBy(each => cost[each]).ThenBy(each => each != network.Air.ChosenChannel).ThenBy(Around).ThenBy(each => each)];
         Ranking = new()
         {
             Channels = ImmutableArray.CreateRange(Enumerable.Range(0, Sweep.Channels).Select(Row)),
@@ -55,6 +55,9 @@ internal sealed class NetworkJudgement
 
     /// <summary>Share of time, in billionths, in which a packet on a channel would be ruined, at the worst place; null where the channel is out.</summary>
     public long? Cost(int channel) => whyOut[channel] is null ? cost[channel] : null;
+
+    private long Around(int channel) => (long)Math.Round(1e9 * places.Max(place => Enumerable.Range(channel - 2, 5).Where(each => each is >= 0 and < Sweep.Channels && whyOut[each] is null)
+        .Select(each => place.Heard.Share[each]).Average()), MidpointRounding.AwayFromZero);
 
     private RankedChannel Row(int channel)
     {

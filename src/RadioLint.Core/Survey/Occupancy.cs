@@ -23,7 +23,7 @@ internal sealed class Occupancy
 
     public Occupancy(BandObservation observed)
     {
-        Place = observed.Place;
+        (Place, IsNarrow) = (observed.Place, observed.IsNarrow);
         var stretches = observed.Stretches;
         var count = Math.Min(Batches, stretches.Count);
         for (var batch = 0; batch < count; batch++)
@@ -42,6 +42,9 @@ internal sealed class Occupancy
     }
 
     public string Place { get; }
+
+    /// <summary>True where each channel was heard by itself; else the detector heard all that a packet there would meet.</summary>
+    public bool IsNarrow { get; }
 
     /// <summary>Share of samples in which a channel was heard.</summary>
     public double[] Share { get; } = new double[Sweep.Channels];

@@ -27,7 +27,7 @@ internal sealed class PlaceJudgement
     /// <summary>The share heard over all that a packet fills, of the widest that is received here, and its 95 % interval.</summary>
     public (double Share, double Low, double High) Busy(int channel)
     {
-        var filled = receptions.OrderByDescending(WidthOf).First().Filled()
+        var filled = receptions.OrderByDescending(WidthOf).First().Filled(Heard.IsNarrow)
             .Where(each => channel + each.Away is >= 0 and < Sweep.Channels && Heard.Samples(channel + each.Away) > 0).ToList();
         var (weights, total, inverse) = (new Weights(), filled.Sum(each => each.Share), 0.0);
         foreach (var (away, share) in filled)
@@ -66,14 +66,14 @@ internal sealed class PlaceJudgement
         var filled = Emission.Around(carrier, WidthOf(reception), default);
         var sum = 0.0;
         foreach (var wifi in Systems.Where(each => each.Kind is SystemKind.Wifi && NeighbourPlans.Overlap(filled, each.Occupied) is null))
-            sum += wifi.Share * reception.HarmOfSkirt(BandSystems.SkirtDown(wifi.Occupied, carrier));
+            sum += wifi.Share * reception.HarmOfSkirt(WifiSkirt.Down(wifi.Occupied, carrier));
         foreach (var system in unheard)
         {
             var (share, _, most) = Busy(channel);
             if (NeighbourPlans.Overlap(filled, system.Occupied) is not null)
-                sum += (most - share) * reception.Harm(0);
+                sum += (most - share) * reception.Harm(0, Heard.IsNarrow);
             else if (system.Kind is SystemKind.Wifi)
-                sum += (most - share) * reception.HarmOfSkirt(BandSystems.SkirtDown(system.Occupied, carrier));
+                sum += (most - share) * reception.HarmOfSkirt(WifiSkirt.Down(system.Occupied, carrier));
         }
         return sum;
     }

@@ -31,9 +31,17 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     public static bool Listens(Network network, Node node) =>
         network.Hops.Any(hop => hop.Receiver == node || (hop.Sender == node && hop.IsAcknowledged && !hop.Link.IsBroadcast));
 
-    /// <summary>Of the spectrum that a packet fills, the share in each channel of 1 MHz, by distance from its own.</summary>
-    public IEnumerable<(int Away, double Share)> Filled()
+    /// <summary>
+    /// Of the spectrum that a packet fills, the share in each channel of 1 MHz, by distance from its own; the channel alone where the receiver's own
+    /// detector listened, whose filter is as wide as a packet.
+    /// </summary>
+    public IEnumerable<(int Away, double Share)> Filled(bool narrow)
     {
+        if (!narrow)
+        {
+            yield return (0, 1);
+            yield break;
+        }
         var half = Math.Max(500_000, Part.Rate(Rate)!.Width.Value.Hertz / 2);
         for (var away = -(int)((half + 499_999) / 1_000_000); away <= (half + 499_999) / 1_000_000; away++)
         {
@@ -44,21 +52,40 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     }
 
     /// <summary>
-    /// The chance that a signal which the detector hears so many channels away is strong enough to ruin a packet, by the table of the data sheet
-    /// against foreign signals. Where no planned level is known, for the weakest link that a signal at the detector's level just spoils.
+    /// The chance that a signal which is heard so many channels away, and not on the channel itself, ruins a packet there, by the table of the data
+    /// sheet. Where the receiver's own detector listened it had the receiver's filter before it: what it does not hear on the channel is harmless
+    /// unless the link is weak, and then counts what gets through to such a link and not to the detector.
     /// </summary>
-    public double Harm(int away)
+    public double Harm(int away, bool narrow)
     {
-        var onChannel = Part.Interference.NeededAgainstBlocker(Rate, default)?.Centi ?? 0;
-        var there = Part.Interference.NeededAgainstBlocker(Rate, Frequency.FromMegahertz(Math.Abs(away)))?.Centi ?? onChannel;
-        return Above((Spare?.Centi ?? 0) + onChannel - there);
+        var rejected = Needed(0) - Needed(away);
+        return away == 0 || narrow ? Above(rejected + Spare) : Math.Max(0, Above(rejected + Spare) - Above(rejected));
     }
 
-    /// <summary>The same for the skirt of a signal: so far down on the channel itself.</summary>
-    public double HarmOfSkirt(double down) => Above((Spare?.Centi ?? 0) + (100 * down));
+    /// <summary>The chance that the skirt of a signal which is heard elsewhere, so far down on the channel, ruins a packet and is not heard there.</summary>
+    public double HarmOfSkirt(Gain down) => Math.Max(0, Above(down.Centi + Spare) - Above(down.Centi));
 
-    /// <summary>How far above the detector's level a signal on the channel must stand to ruin a packet; negative in the blind zone.</summary>
-    private Gain? Spare => Planned is { } planned ? planned - (Part.Interference.NeededAgainstBlocker(Rate, default) ?? new Gain(0)) - Detector : null;
+    /// <summary>
+    /// How far above the detector's level a signal on the channel must stand to ruin a packet, in hundredths of a dB; negative in the blind zone. Where
+    /// no budget is known, for a link with the usual 20 dB above the sensitivity (common practice).
+    /// </summary>
+    private int Spare => ((Planned ?? Part.Rate(Rate)!.Sensitivity.Value + new Gain(2_000)) - Detector).Centi - Needed(0);
+
+    /// <summary>
+    /// What the table asks so far off. A limit holds as far as the next line; what to expect has no steps, so between two lines it is straight in dB (assumed).
+    /// </summary>
+    private int Needed(int away)
+    {
+        var at = Frequency.FromMegahertz(Math.Abs(away));
+        var rows = Part.Interference.Blocker.Where(each => each.Rate == Rate).OrderBy(each => each.Offset.From).ToList();
+        if (rows.Count == 0)
+            return 0;
+        var inner = rows.LastOrDefault(each => each.Offset.From <= at) ?? rows[0];
+        var outer = rows.Find(each => each.Offset.From > at) ?? inner;
+        var step = outer.Offset.From.Hertz - inner.Offset.From.Hertz;
+        var needed = step == 0 ? inner.Needed.Centi : inner.Needed.Centi + ((outer.Needed.Centi - inner.Needed.Centi) * (at.Hertz - inner.Offset.From.Hertz) / step);
+        return (int)needed + (at.Hertz != 0 && at.Hertz % Part.Interference.ClockStep.Value.Hertz == 0 ? Part.Interference.ClockPenalty.Value.Centi : 0);
+    }
 
     /// <summary>
     /// What a channel costs: the share of time in which a packet there would be ruined. Going outward, each channel counts when it is heard and the
@@ -67,10 +94,10 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     public Weights Cost(int channel, Occupancy heard)
     {
         var weights = new Weights();
-        weights.Alone[channel] = Harm(0);
+        weights.Alone[channel] = Harm(0, heard.IsNarrow);
         for (var away = 1; away <= Reach; away++)
         {
-            var harm = Harm(away);
+            var harm = Harm(away, heard.IsNarrow);
             if (harm < 1e-4)
                 continue;
             if (channel + away < Sweep.Channels)

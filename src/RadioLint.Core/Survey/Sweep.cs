@@ -22,6 +22,12 @@ public sealed class Sweep
     /// <summary>Time on each channel; null where the log does not say.</summary>
     public Duration? Dwell { get; init; }
 
+    /// <summary>
+    /// Width of the spectrum that one sample looks at; null for the detector of the radio itself, which sits behind the filter of the receiver and
+    /// hears what a packet at the network's rate would meet.
+    /// </summary>
+    public Frequency? Width { get; init; }
+
     /// <summary>How often each channel was listened to.</summary>
     public int[] Samples { get; } = new int[Channels];
 

@@ -10,9 +10,6 @@ internal sealed record HeardSystem(SystemKind Kind, int Channel, Between<Frequen
 /// <summary>Known systems in what one place heard, by the channel tables and by shape alone.</summary>
 internal static class SystemsHeard
 {
-    /// <summary>Half widths of Wi-Fi as a detector may hear it, in MHz: what is sent at full power, and more of it the louder it is.</summary>
-    private static readonly int[] Halves = [8, 9, 10, 12, 15];
-
     public static IReadOnlyList<HeardSystem> In(Occupancy heard)
     {
         var found = Wifi(heard);
@@ -21,9 +18,12 @@ internal static class SystemsHeard
             clear[channel] = found.TrueForAll(each => !Covers(each, channel));
         var advertising = Advertising(heard, clear);
         found.AddRange(advertising);
-        found.AddRange(Ieee802154(heard, clear, advertising));
+        found.AddRange(Ieee802154(heard, clear));
         return found;
     }
+
+    /// <summary>Half of what Wi-Fi fills at full power, in MHz, a little less than the 8.3 of its carriers.</summary>
+    private const int Inner = 7;
 
     private static bool Covers(HeardSystem system, int channel) =>
         Carrier(channel) is var carrier && carrier >= system.Occupied.Low && carrier <= system.Occupied.High;
@@ -33,135 +33,111 @@ internal static class SystemsHeard
     private static int NumberOf(Frequency centre) => (int)((centre.Hertz / 1_000_000) - 2_400);
 
     /// <summary>
-    /// Twenty MHz wide, heard on channels next to each other within one sweep more often than chance: a packet outlasts the step from one channel to
-    /// the next, a hopper does not. The strongest first, each taken away before the next is looked for.
+    /// A block about the centre of a channel, 17 to 21 MHz wide, that stands above what lies either side. The highest first, each taken away before the
+    /// next is looked for. Two that overlap hide each other's edges, and neither is named: better one too few than one invented.
     /// </summary>
     private static List<HeardSystem> Wifi(Occupancy heard)
     {
-        var (pairs, errors) = Pairs(heard);
-        var found = new List<HeardSystem>();
-        while (found.Count < 8 && Best(pairs, errors, found) is { } best)
+        var (left, found) = ((double[])heard.Share.Clone(), new List<HeardSystem>());
+        while (found.Count < NeighbourPlans.Wifi.Channels.Last && Highest(left, heard, found) is { } best)
         {
-            for (var channel = best.Centre - best.Half + 1; channel <= best.Centre + best.Half; channel++)
-            {
-                if (channel is >= 0 and < Sweep.Channels)
-                    pairs[channel] -= best.Height;
-            }
-            var plan = NeighbourPlans.Wifi.Occupied(new(best.Channel, null, null, null))!.Value;
-            found.Add(new(SystemKind.Wifi, best.Channel, plan, Lowest(heard.Share, best.Centre - 7, best.Centre + 7)));
+            for (var channel = Math.Max(0, best.Centre - best.Half); channel <= best.Centre + best.Half; channel++)
+                left[channel] = Math.Min(left[channel], Math.Max(left[channel] - best.Height, best.Beside));
+            found.Add(new(SystemKind.Wifi, best.Channel, NeighbourPlans.Wifi.Occupied(new(best.Channel, null, null, null))!.Value, best.Height));
         }
         return found;
     }
 
-    private sealed record Candidate(int Channel, int Centre, int Half, double Height, double Gain);
-
-    private static Candidate? Best(double[] pairs, double[] errors, List<HeardSystem> found)
+    private static (int Channel, int Centre, int Half, double Height, double Beside)? Highest(double[] left, Occupancy heard, List<HeardSystem> found)
     {
-        Candidate? best = null;
+        (int Channel, int Centre, int Half, double Height, double Beside)? best = null;
         for (var number = NeighbourPlans.Wifi.Channels.First; number <= NeighbourPlans.Wifi.Channels.Last; number++)
         {
             if (found.Exists(each => each.Channel == number))
                 continue;
             var centre = NumberOf(NeighbourPlans.Wifi.Centre(number)!.Value);
-            foreach (var half in Halves)
+            var inside = left.Skip(Math.Max(0, centre - Inner)).Take((2 * Inner) + 1).OrderBy(each => each).ToList();
+            for (var half = Inner + 1; half <= Inner + 3; half++)
             {
-                if (Fit(pairs, errors, centre, half) is { } fit && (best is null || fit.Gain > best.Gain))
-                    best = new(number, centre, half, fit.Height, fit.Gain);
+                var beside = Math.Max(Lowest(left, centre - half - 3, centre - half - 1), Lowest(left, centre + half + 1, centre + half + 3));
+                // The lowest but two: the path tears holes.
+                var height = inside[2] - beside;
+                if (height > 5 * Error(heard, centre) && inside[inside.Count / 2] - beside < 4 * height && (best is null || height > best.Value.Height))
+                    best = (number, centre, half, height, beside);
             }
         }
         return best;
     }
 
-    /// <summary>How well a block about a centre explains what channels share with the one below; null when it is not one.</summary>
-    private static (double Height, double Gain)? Fit(double[] pairs, double[] errors, int centre, int half)
-    {
-        var (first, last) = (Math.Max(1, centre - half + 1), Math.Min(Sweep.Channels - 1, centre + half));
-        var height = Lowest(pairs, first, last);
-        var (sum, squares) = (0.0, 0.0);
-        for (var channel = first; channel <= last; channel++)
-        {
-            sum += pairs[channel];
-            squares += errors[channel] * errors[channel];
-        }
-        var count = last - first + 1;
-        // Five errors of the mean: it is tried for every channel and width.
-        if (height <= 0 || sum < 5 * Math.Sqrt(squares) || sum / count > 4 * height)
-            return null;
-        return Beyond(first - 4, first - 2) < height / 2 && Beyond(last + 2, last + 4) < height / 2 ? (height, (2 * height * sum) - (count * height * height)) : null;
-
-        double Beyond(int from, int to) => Mean(pairs, from, to);
-    }
-
-    /// <summary>Of each channel with the one below: how much more often both are heard in a sweep than by chance, and the error of that.</summary>
-    private static (double[] More, double[] Errors) Pairs(Occupancy heard)
-    {
-        var (more, errors) = (new double[Sweep.Channels], new double[Sweep.Channels]);
-        for (var channel = 1; channel < Sweep.Channels; channel++)
-        {
-            if (!heard.HasPairs(channel))
-                continue;
-            more[channel] = heard.Both[channel] - (heard.Share[channel] * heard.Share[channel - 1]);
-            var weights = new Weights();
-            weights.Together[channel] = 1;
-            weights.Alone[channel] = -heard.Share[channel - 1];
-            weights.Alone[channel - 1] = -heard.Share[channel];
-            errors[channel] = Math.Sqrt(heard.Of(weights).Variance);
-        }
-        return (more, errors);
-    }
-
-    /// <summary>All three advertising channels stand out of what is about them, by much the same: a device announces itself on one after the other.</summary>
+    /// <summary>
+    /// The three advertising channels stand out of what is about them, by much the same: a device announces itself on one after the other. One that
+    /// something else covers may be missing.
+    /// </summary>
     private static List<HeardSystem> Advertising(Occupancy heard, bool[] clear)
     {
         var plan = NeighbourPlans.BluetoothLe;
-        var peaks = plan.Advertising.Select(each => Peak(heard, clear, NumberOf(each.Centre), 2)).ToList();
-        if (peaks.Exists(each => each.Height < 3.5 * each.Error || each.Height <= 0) || peaks.Max(each => each.Height) > 4 * peaks.Min(each => each.Height))
+        var peaks = plan.Advertising.Select(each => (Centre: NumberOf(each.Centre), Height: Peak(heard, clear, NumberOf(each.Centre), 2))).ToList();
+        var standing = peaks.Where(each => each.Height > 4 * Error(heard, each.Centre)).ToList();
+        if (standing.Count < 2 || peaks.Except(standing).Any(each => !IsHidden(each.Centre)) || standing.Max(each => each.Height) > 4 * standing.Min(each => each.Height))
             return [];
-        return [.. plan.Advertising.Zip(peaks, (each, peak) => new HeardSystem(SystemKind.BluetoothLeAdvertising, each.Index, plan.Occupied(each), peak.Height))];
+        var share = standing.Min(each => each.Height);
+        return [.. plan.Advertising.Select(each => new HeardSystem(SystemKind.BluetoothLeAdvertising, each.Index, plan.Occupied(each), share))];
+
+        bool IsHidden(int centre) =>
+            Enumerable.Range(centre - 2, 5).Any(near => !clear[near]) || Math.Max(heard.Share[centre - 2], heard.Share[centre + 2]) > 1.5 * heard.Share[centre];
     }
 
-    /// <summary>Three channels about a centre of the plan that stand out together and within one sweep.</summary>
-    private static IEnumerable<HeardSystem> Ieee802154(Occupancy heard, bool[] clear, List<HeardSystem> advertising)
+    /// <summary>Three channels about a centre of the plan that stand out together.</summary>
+    private static IEnumerable<HeardSystem> Ieee802154(Occupancy heard, bool[] clear)
     {
         var plan = NeighbourPlans.Ieee802154;
-        var (pairs, errors) = Pairs(heard);
+        var announced = NeighbourPlans.BluetoothLe.Advertising.Select(each => NumberOf(each.Centre)).ToList();
+        // A side that Wi-Fi fills counts here: next to its edge a slope would pass for a peak.
+        var all = Enumerable.Repeat(true, Sweep.Channels).ToArray();
         for (var number = plan.Channels.First; number <= plan.Channels.Last; number++)
         {
             var centre = NumberOf(plan.Channels.Centre(number)!.Value);
-            var (middle, below, above) = (Peak(heard, clear, centre, 4), Peak(heard, clear, centre, 4, -1), Peak(heard, clear, centre, 4, 1));
-            var known = advertising.Where(each => Covers(each, centre)).Sum(each => 2 * advertising.Min(one => one.Share));
-            var least = Math.Min(below.Height, above.Height);
-            if (middle.Height - known > 4 * middle.Error && middle.Height > known && least > middle.Height / 3 && least > 3 * Math.Max(below.Error, above.Error)
-                && pairs[centre] > 3 * errors[centre] && pairs[centre + 1] > 3 * errors[centre + 1])
-            {
-                yield return new(SystemKind.Ieee802154, number, plan.Occupied(number)!.Value, middle.Height);
-            }
+            var height = Peak(heard, all, centre, 4);
+            var least = Math.Min(Peak(heard, all, centre, 4, -1), Peak(heard, all, centre, 4, 1));
+            var floor = heard.Share[centre] - height;
+            // Where an advertising channel lies it must be more than the others have.
+            var known = announced.Contains(centre) ? 2 * announced.Where(each => each != centre).Max(each => Peak(heard, clear, each, 2)) : 0;
+            if (height > Math.Max(known, 6 * Error(heard, centre)) && least > height / 2 && height > (clear[centre] ? floor / 2 : floor))
+                yield return new(SystemKind.Ieee802154, number, plan.Occupied(number)!.Value, height);
         }
     }
 
-    // By how much a channel stands above what lies a few MHz either side of a centre, by the higher side; a side within Wi-Fi counts only where both are.
-    private static (double Height, double Error) Peak(Occupancy heard, bool[] clear, int centre, int away, int off = 0)
+    /// <summary>
+    /// By how much a channel stands above what lies so many MHz either side of a centre, by the higher side. For a centre clear of Wi-Fi a side within
+    /// it does not count.
+    /// </summary>
+    private static double Peak(Occupancy heard, bool[] clear, int centre, int away, int off = 0)
     {
-        var (low, high) = (Math.Max(0, centre - away), Math.Min(Sweep.Channels - 1, centre + away));
-        double below = Mean(heard.Share, low - 1, low), above = Mean(heard.Share, high, high + 1);
-        var floor = clear[low] == clear[high] ? Math.Max(below, above) : clear[low] ? below : above;
-        var weights = new Weights();
-        weights.Alone[centre + off] = 1;
-        return (heard.Share[centre + off] - floor, Math.Sqrt(heard.Of(weights).Variance + (floor / Math.Max(1, heard.Samples(centre + off)))));
+        bool hidesBelow = clear[centre] && !IsClear(-1), hidesAbove = clear[centre] && !IsClear(1);
+        double below = Side(-1), above = Side(1);
+        return heard.Share[centre + off] - (hidesBelow == hidesAbove ? Math.Max(below, above) : hidesBelow ? above : below);
+
+        bool IsClear(int towards) => centre + (towards * away) is < 0 or >= Sweep.Channels || clear[centre + (towards * away)];
+
+        double Side(int towards)
+        {
+            var near = centre + (towards * away);
+            if (near is < 0 or >= Sweep.Channels)
+                return 0;
+            var further = near + towards;
+            return further is < 0 or >= Sweep.Channels || clear[near] != clear[further] ? heard.Share[near] : Math.Min(heard.Share[near], heard.Share[further]);
+        }
     }
 
-    private static double Mean(double[] values, int from, int to)
-    {
-        var (sum, count) = (0.0, 0);
-        for (var i = Math.Max(0, from); i <= Math.Min(values.Length - 1, to); i++, count++)
-            sum += values[i];
-        return count == 0 ? 0 : sum / count;
-    }
+    /// <summary>Of a share whose samples are independent: channels that one sender fills rise and fall together, so their differences are no worse.</summary>
+    private static double Error(Occupancy heard, int channel) =>
+        heard.Samples(channel) == 0 ? 1 : Math.Sqrt(Math.Max(heard.Share[channel] * (1 - heard.Share[channel]), 1.0 / heard.Samples(channel)) / heard.Samples(channel));
 
-    // The height that all but a sixth of the channels reach.
     private static double Lowest(double[] values, int from, int to)
     {
-        var sorted = values.Skip(Math.Max(0, from)).Take(to - Math.Max(0, from) + 1).OrderBy(each => each).ToList();
-        return sorted[sorted.Count / 6];
+        var lowest = double.PositiveInfinity;
+        for (var i = Math.Max(0, from); i <= Math.Min(values.Length - 1, to); i++)
+            lowest = Math.Min(lowest, values[i]);
+        return double.IsPositiveInfinity(lowest) ? 0 : lowest;
     }
 }

@@ -1,8 +1,6 @@
 using System.Diagnostics;
-using System.Globalization;
 using RadioLint.Cli.Terminal;
 using RadioLint.Cli.Tests.Support;
-using RadioLint.Readback;
 using RadioLint.Tests.Support;
 using Xunit;
 
@@ -107,13 +105,7 @@ public sealed class SurveyPortTests : IDisposable
     {
         for (var number = 1; number <= sweeps; number++)
         {
-            for (var channel = 0; channel < 126;)
-            {
-                var line = string.Create(CultureInfo.InvariantCulture, $"rl1 sweep hall {number} 200 {channel}");
-                while (channel < 126 && line.Length + 8 <= 120)
-                    line += string.Create(CultureInfo.InvariantCulture, $" {(channel++ is >= 28 and <= 46 ? 12 : 0)}");
-                terminal.Write($"{line} *{ReportText.CheckOf(line):X2}\r\n");
-            }
+            terminal.Write(PrintedSweep.Of("hall", number, channel => channel is >= 28 and <= 46 ? 12 : 0));
             await Task.Delay(20, TestContext.Current.CancellationToken);
         }
     }

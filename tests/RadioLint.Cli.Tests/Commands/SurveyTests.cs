@@ -2,7 +2,6 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 using RadioLint.Cli.Tests.Support;
-using RadioLint.Readback;
 using Xunit;
 
 namespace RadioLint.Cli.Tests.Commands;
@@ -155,6 +154,36 @@ public sealed class SurveyTests : IDisposable
         Assert.Equal((ExitStatus.NotDone, "", $"radiolint: {note}\n"), (run.Status, run.Results, run.Notes));
     }
 
+    [Theory]
+    [InlineData("de-DE")]
+    [InlineData("ar-SA")]
+    public void No_culture_changes_anything(string culture)
+    {
+        string[] log = ["hall.log", "--started", "2026-05-20 18:30", "--plot", folder.At("a.svg")];
+        string All() => Survey(log).ToString() + Survey([.. log, "--format", "json"]) + File.ReadAllText(folder.At("a.svg"));
+        var (before, said) = (CultureInfo.CurrentCulture, All());
+        try
+        {
+            CultureInfo.CurrentCulture = new(culture);
+            Assert.Equal(said, All());
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
+    [Fact]
+    public void A_link_does_not_lead_out_of_the_manifests_folder()
+    {
+        folder.Write("below/a.radio.yaml", Pair("a", 74, "survey: linked.log"));
+        File.CreateSymbolicLink(folder.At("below/linked.log"), folder.At("hall.log"));
+        var run = CommandRun.Of(folder.Path, "survey", "below/a.radio.yaml");
+        Assert.Equal(ExitStatus.NotDone, run.Status);
+        Assert.Contains("lies outside of the manifest's folder", run.Notes, StringComparison.Ordinal);
+        Assert.Equal(ExitStatus.Passed, CommandRun.Of(folder.Path, "survey", "below/a.radio.yaml", "below/linked.log").Status);
+    }
+
     [Fact]
     public void A_log_without_anything_is_refused_with_what_it_lacks()
     {
@@ -216,12 +245,12 @@ public sealed class SurveyTests : IDisposable
 
     private CommandRun Survey(params string[] args) => CommandRun.Of(folder.Path, ["survey", Plan, .. args]);
 
-    private static string Pair(string name, int channel, string more = "air-is: above") => Invariant($$"""
+    private static string Pair(string name, int channel, string more = "x-note: two nodes") => Invariant($$"""
         radiolint: 1
         network: {{name}}
         region: GB
         air: { channel: {{channel}}, rate: 1 Mbps, neighbours: { wifi: [6], bluetooth-le: true } }
-        {{(more == "air-is: above" ? "x-note: two nodes" : more)}}
+        {{more}}
         nodes:
           hall: { board: esp32, radio: { antenna: 0 dBi }, supply: { from: board pin }, pins: { ce: GPIO27, csn: GPIO5 } }
           cellar: { board: atmega328p, radio: { antenna: 0 dBi }, supply: { from: adapter, input: 5 V }, pins: { ce: D9, csn: D10 } }
@@ -236,18 +265,7 @@ public sealed class SurveyTests : IDisposable
     /// <summary>Wi-Fi in the middle, something now and then elsewhere.</summary>
     private static string Reports(string node, int sweeps) => string.Concat(Enumerable.Range(1, sweeps).Select(number => Sweep(node, number)));
 
-    private static string Sweep(string node, int number)
-    {
-        var text = new StringBuilder();
-        for (var channel = 0; channel < 126;)
-        {
-            var line = Invariant($"rl1 sweep {node} {number} 200 {channel}");
-            while (channel < 126 && line.Length + 8 <= 120)
-                line += Invariant($" {Hits(channel++, number)}");
-            text.Append(line).Append(CultureInfo.InvariantCulture, $" *{ReportText.CheckOf(line):X2}\r\n");
-        }
-        return text.ToString();
-    }
+    private static string Sweep(string node, int number) => PrintedSweep.Of(node, number, channel => Hits(channel, number));
 
     private static int Hits(int channel, int number) => channel is >= 28 and <= 46 ? 10 + ((number * 7) % 9) : (channel * 31 + number * 17) % 97 == 0 ? 1 : 0;
 

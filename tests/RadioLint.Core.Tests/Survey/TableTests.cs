@@ -119,6 +119,10 @@ public sealed class TableTests
     }
 
     [Fact]
+    public void A_time_in_the_first_row_of_a_sweep_holds_for_the_rows_below() => Assert.Equal(
+        ["log 1 at 0 ms: 1 1/1, 2 1/1", "log 2 at 3000 ms: 1 1/1, 2 1/1"], Surveys.Said("time,channel,level\n18:30:00,1,-50\n,2,-50\n18:30:03,1,-50\n,2,-50\n"));
+
+    [Fact]
     public void Without_times_those_that_are_stated_count_and_time_goes_on_with_the_dwell()
     {
         var started = new DateTime(2026, 5, 2, 18, 30, 0);
@@ -144,7 +148,7 @@ public sealed class TableTests
     [InlineData("channel,level\n2,-60,7\n3,-50\n", 2, 7, "it has more cells than the 2 of the header")]
     [InlineData("channel,level\n126,-60\n3,-50\n", 2, 1, "`126` is no channel from 0 to 125")]
     [InlineData("channel,level\n2, -64,5\n3,-50\n", 2, 8, "it has more cells than the 2 of the header")]
-    [InlineData("channel;level\n2; -64,5\n3;-50\n", 2, 4, "`-64,5` is no level")]
+    [InlineData("channel;level\n2; -64,5\n3;-50\n", 2, 4, "`-64,5` is no level: the decimal mark is the point")]
     [InlineData("channel;level\n3;-50\n2;high\n", 3, 3, "`high` is no level")]
     [InlineData("channel;level\n2;-200.01\n3;-50\n", 2, 3, "-200.01 is no level in dBm, which lies from -200 to 30")]
     [InlineData("channel;level\n2;30.01\n3;-50\n", 2, 3, "30.01 is no level in dBm, which lies from -200 to 30")]
@@ -223,7 +227,7 @@ public sealed class TableTests
         {
             CultureInfo.CurrentCulture = new(culture);
             Assert.Equal(said, string.Join('|', Surveys.Said(text)) + Surveys.Read(text).Log.FirstBroken!.Value.Fault);
-            Assert.Equal("log 1 at 1000 ms: 2 1/1, 12 0/1`1,5` is no level", said);
+            Assert.Equal("log 1 at 1000 ms: 2 1/1, 12 0/1`1,5` is no level: the decimal mark is the point", said);
         }
         finally
         {

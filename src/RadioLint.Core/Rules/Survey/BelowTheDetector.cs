@@ -20,12 +20,12 @@ public sealed class BelowTheDetector() : SurveyRule(new(
         yield return blind is { Planned: { } planned, LeastHarmful: { } harmful }
             ? At(
                 ChannelPlace(survey),
-                $"`{hop.Receiver.Label}` is to hear `{hop.Sender.Label}` at {planned}: a signal of {harmful} ruins that, and the detector hears nothing below {threshold}, so {threshold - harmful} of what matters stay unseen",
+                $"`{hop.Receiver.Label}` is to hear `{hop.Sender.Label}` at {planned}: a signal of {harmful} ruins that, and the detector hears nothing below {threshold}, {threshold - harmful} more",
                 $"take a quiet channel for likely, not for proven: count lost packets on it for a day, or lift the link's level above {threshold + (planned - harmful)}")
                 with { LinkName = hop.Link.Name }
             : At(
                 ChannelPlace(survey),
-                $"the detector hears nothing below {threshold}, and what `{hop.Receiver.Label}` is to hear of `{hop.Sender.Label}` is not known: weaker signals may still ruin its packets",
+                $"the detector hears nothing below {threshold}, and weaker signals may still ruin packets: what `{hop.Receiver.Label}` is to hear of `{hop.Sender.Label}` is not known",
                 $"state the link's `distance` and both nodes' `antenna`, so that the planned level can be held against the threshold");
     }
 }

@@ -1,4 +1,5 @@
 using RadioLint.Findings;
+using RadioLint.Model;
 using RadioLint.Survey;
 
 namespace RadioLint.Rules.Survey;
@@ -28,15 +29,21 @@ public sealed class SurveyOldOrNarrow() : SurveyRule(new(
             }
         }
         // One node of a group speaks for all of them.
-        var heard = new HashSet<string>(survey.Network.Nodes.Where(node => survey.Ranking.Places.Any(place => place == node.Name || place == node.Entry || place == node.PlaceText?.Value)).Select(node => node.Entry));
+        var heard = new HashSet<string>(survey.Network.Nodes.Where(node => survey.Ranking.Places.Any(place => IsAt(node, place))).Select(node => node.Entry));
         var receivers = survey.Network.DistinctHops.Select(hop => hop.Receiver).Where(node => !node.IsExternal).DistinctBy(node => node.Entry).ToList();
         var unheard = receivers.FindAll(node => !heard.Contains(node.Entry));
         if (unheard.Count > 0)
         {
             yield return At(
                 survey.Logs[0].Place,
-                $"nobody listened at {string.Join(", ", unheard.Select(node => $"`{node.Label}`"))}: {survey.Ranking.Places.Length} {(survey.Ranking.Places.Length == 1 ? "place was" : "places were")} surveyed, and {receivers.Count} {(receivers.Count == 1 ? "node receives" : "kinds of node receive")}",
+                $"nobody listened at {string.Join(", ", unheard.Select(node => $"`{node.Label}`"))}: {Surveyed(survey.Ranking.Places.Length)}, and {Receiving(receivers.Count)}",
                 $"listen at each of them, and name the node as the log's `place`: what ruins a packet is what its receiver hears");
         }
     }
+
+    private static bool IsAt(Node node, string place) => place == node.Name || place == node.Entry || place == node.PlaceText?.Value;
+
+    private static string Surveyed(int places) => FormattableString.Invariant($"{places} {(places == 1 ? "place was" : "places were")} surveyed");
+
+    private static string Receiving(int nodes) => FormattableString.Invariant($"{nodes} {(nodes == 1 ? "node receives" : "kinds of node receive")}");
 }

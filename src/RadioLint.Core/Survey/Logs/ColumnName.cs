@@ -37,7 +37,7 @@ internal readonly record struct ColumnName(ColumnKind Kind, string Unit, string 
         var words = Words(name);
         var unit = words.FirstOrDefault(word => word is "hz" or "khz" or "mhz" or "ghz" or "s" or "ms" or "us" or "seconds" or "sec") ?? "";
         var numbers = words.FindAll(word => word[0] is >= '0' and <= '9');
-        if (numbers.Count == 1 && words.TrueForAll(word => word == numbers[0] || word is "channel" or "chan" or "ch" or "frequency" or "freq" or "f" or "hz" or "khz" or "mhz" or "ghz" or "dbm" or "level" or "heard" or "hits"))
+        if (numbers.Count == 1 && words.TrueForAll(word => word == numbers[0] || IsOfCell(word)))
             return new(ColumnKind.Cell, unit, numbers[0], words.Exists(word => word is "channel" or "chan" or "ch"));
         var kind = words.Select(KindOf).FirstOrDefault(each => each != ColumnKind.Other);
         // `s` alone, as in `t (s)`, is no more than a unit.
@@ -71,6 +71,9 @@ internal readonly record struct ColumnName(ColumnKind Kind, string Unit, string 
         frequency = new(hertz);
         return true;
     }
+
+    private static bool IsOfCell(string word) =>
+        word is "channel" or "chan" or "ch" or "frequency" or "freq" or "f" or "hz" or "khz" or "mhz" or "ghz" or "dbm" or "level" or "heard" or "hits";
 
     private static ColumnKind KindOf(string word) => word switch
     {

@@ -62,7 +62,8 @@ internal sealed class TableReader(TableHeader header, PowerLevel threshold, Acti
         switch (column.Kind)
         {
             case ColumnKind.Time:
-                return clock.TryTake(row, cells.From, cells.To) ? read.Timed(clock.Elapsed) : $"`{Shown(cells)}` is no time in the form of the rows before";
+                // Some programs write the time into the first row of a sweep alone.
+                return (cells.IsEmpty && clock.Elapsed is not null) || clock.TryTake(row, cells.From, cells.To) ? read.Timed(clock.Elapsed) : $"`{Shown(cells)}` is no time in the form of the rows before";
             case ColumnKind.Cell:
                 return column.Channel is { } wide && !IsMissing(row, cells) ? TakeCell(wide, row, cells, ref read) : null;
             case ColumnKind.Frequency:
@@ -130,7 +131,9 @@ internal sealed class TableReader(TableHeader header, PowerLevel threshold, Acti
         if (isNumber && level == centi)
             return null;
         var shown = row.Substring(cells.From, Math.Min(cells.To - cells.From, 40));
-        return isNumber ? $"{shown} is no level in dBm, which lies from -200 to 30" : $"`{shown}` is no level";
+        return isNumber ? $"{shown} is no level in dBm, which lies from -200 to 30"
+            : shown.IndexOf(',') >= 0 ? $"`{shown}` is no level: the decimal mark is the point"
+            : $"`{shown}` is no level";
     }
 
     private RowFault? EndWide(string row, in Row read)

@@ -6,7 +6,10 @@ namespace RadioLint.Survey;
 /// <param name="Frequency">In hertz; of a channel's middle where the table tells channels.</param>
 internal readonly record struct Sample(string? Where, long? Sweep, long Frequency, int Channel, int Heard, int Of, Duration? At, Duration? Dwell);
 
-/// <summary>Puts samples together to sweeps, place by place: one is over when a channel comes again after another, when the table's number of the sweep or its dwell changes, or when there is no end to one channel.</summary>
+/// <summary>
+/// Puts samples together to sweeps, place by place: one is over when a channel comes again after another, when the table's number of the sweep or its
+/// dwell changes, or when there is no end to one channel.
+/// </summary>
 internal sealed class TableSweeps(Action<Sweep> take)
 {
     private readonly Dictionary<string, Running> places = new(StringComparer.Ordinal);
