@@ -67,7 +67,6 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
                 : $"use `payload-length: exact`, or turn acknowledgement on",
             map == off.Place ? [] : [Offer("Use exact lengths", [edit])]) with
         {
-            Subject = place,
             Related = length.IsDefault ? ImmutableArray<RelatedPlace>.Empty : See(off.Place, $"acknowledgement is off here"),
         };
     }

@@ -26,7 +26,7 @@ public sealed class CounterTurnsInGap() : Rule(new(
                 $"`{field.Name}` of `{payload.Name}` starts over after {high - low + 1} packets, and {worst.Packets} are sent in the longest gap from `{worst.Hop.Sender.Label}` to `{worst.Hop.Receiver.Label}`",
                 $"use `{wider}`, so that what was lost can be counted",
                 size > field.ItemSize && field is { Range: null, Count: 1 } && FurtherField.HasRoom(network, payload, size - field.ItemSize) ? [Offer($"Use {wider}", field.TypePlace, wider)] : []) with
-            { Subject = field, Related = See(worst.Hop.Link.LongestGap!.Place, $"the gap is here") };
+            { Related = See(worst.Hop.Link.LongestGap!.Place, $"the gap is here") };
         }
     }
 

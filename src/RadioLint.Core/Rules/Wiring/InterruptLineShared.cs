@@ -24,8 +24,7 @@ public sealed class InterruptLineShared() : Rule(new(
                 yield return At(
                     node, line.Place, $"`irq` on {pin.Both} and {what} on {other.Both} of `{node.Label}` are both on interrupt line {shared} of {board.Name}, which serves one pin at a time",
                     free is null ? (FormattableString)$"use a pin of another line" : $"use a pin of another line, for instance {free.Label}",
-                    free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]) with
-                { Subject = (node, other.Port) };
+                    free is null ? [] : [Offer($"Use {free.Label}", line.Place, free.Label)]);
             }
         }
     }
