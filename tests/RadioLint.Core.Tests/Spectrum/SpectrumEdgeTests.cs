@@ -73,6 +73,35 @@ public sealed class SpectrumEdgeTests
     public void Steps_of_what_is_radiated(string radio, string steps, int centi, bool isLowerBound) =>
         Assert.Equal(new Eirp(new(centi), isLowerBound, steps), Eirp.Of(Far($"radio: {{ part: nRF24L01+, {radio} }}, power: 0 dBm")));
 
+    // Over a kilometre of open ground with both antennas 1 m up: 40 log 1000 (plane earth, value from memory), and what stands between.
+    [Fact]
+    public void Open_ground_takes_more_than_free_space()
+    {
+        Assert.Equal(new Gain(12_000), PathEstimate.Most(Setting.Open, new(1_000_000), new(1_000), new(1_000), []));
+        Assert.Equal(PathLoss.FreeSpace(PathLoss.MidBand, new(1_000_000)), PathEstimate.Most(Setting.Open, new(1_000_000), new(1_000), null, []));
+        Assert.Equal(PathLoss.FreeSpace(PathLoss.MidBand, new(1_000_000)), PathEstimate.Most(Setting.Open, new(1_000_000), null, new(1_000), []));
+        Assert.Equal(PathLoss.FreeSpace(PathLoss.MidBand, new(100_000)), PathEstimate.Most(Setting.Open, new(100_000), new(10_000), new(10_000), []));
+    }
+
+    // In a hall 22 a decade begins below free space: 41.49 dB against 41.77 dB at 1.2 m; from about 1.7 m on it is above.
+    [Theory, InlineData(1_000, 4_020), InlineData(1_200, 4_178), InlineData(10_000, 6_175)]
+    public void In_a_hall_the_worse_of_the_two(int millimetres, int centi) => Assert.Equal(
+        new Gain(centi), PathLoss.Indoors(PathLoss.MidBand, new(millimetres), PathLoss.PerDecade(Setting.Hall)));
+
+    // A front end that nobody knows says nothing: no figure of it may be guessed.
+    [Fact]
+    public void A_front_end_that_is_not_known()
+    {
+        var far = Far("radio: { part: nRF24L01+, front-end: XYZ123, antenna: { kind: whip, gain: 2 dBi } }, power: 0 dBm");
+        Assert.NotNull(far.Radio.FrontEnd);
+        Assert.Null(Eirp.Of(far));
+        Assert.Null(LinkBudget.Conducted(far));
+        Assert.Null(LinkBudget.SensitivityOf(far, DataRate.Mbps1));
+        Assert.Null(RadioLint.Power.PeakCurrent.Sending(far));
+        Assert.Null(RadioLint.Power.PeakCurrent.Receiving(far));
+        Assert.Null(RadioLint.Power.PeakCurrent.OfRadio(far));
+    }
+
     // 100 bytes in packets of 32 are four; events and periods alike.
     [Theory]
     [InlineData("every: 1 min, message: 100 bytes", 4, 60), InlineData("every: 1 min, message: 96 bytes", 3, 60), InlineData("every: 1 min, message: 97 bytes", 4, 60), InlineData("every: 1 min", 1, 60)]
