@@ -23,9 +23,13 @@ internal sealed record Mutant(int Id, string File, string Class, TextSpan Span, 
     public int Probe { get; set; }
 
     public string Folder =>
-        File.StartsWith("Radio/", StringComparison.Ordinal) ? "Radio"
-        : File.Split('/') is [var rules, var module, _] ? $"{rules}/{module}"
-        : "Rules, its own files";
+        File.Split('/') switch
+        {
+            ["Rules", var module, _] => $"Rules/{module}",
+            ["Rules", _] => "Rules, its own files",
+            [var top, ..] => top,
+            [] => "",
+        };
 
     public override string ToString() => $"#{Id} {File}:{Place.Line}:{Place.Column} {Class}: {Short(Before)} -> {Short(Text)}";
 

@@ -7,10 +7,12 @@ namespace RadioLint.Mutation;
 /// <summary>Lists the mutants of a file in the order of their places.</summary>
 internal static class MutantFinder
 {
+    private static readonly string[] Folders = ["Power/", "Radio/", "Rules/", "Spectrum/"];
+
     public static List<Mutant> Find(CoreSources core)
     {
         var mutants = new List<Mutant>();
-        foreach (var (file, tree) in core.Trees.Where(tree => tree.Key.StartsWith("Rules/", StringComparison.Ordinal) || tree.Key.StartsWith("Radio/", StringComparison.Ordinal)))
+        foreach (var (file, tree) in core.Trees.Where(tree => Folders.Any(folder => tree.Key.StartsWith(folder, StringComparison.Ordinal))))
         {
             var text = tree.GetText();
             foreach (var node in tree.GetRoot().DescendantNodes())

@@ -5,7 +5,7 @@ namespace RadioLint.Mutation;
 /// <summary>What the command line asks for.</summary>
 internal sealed record Options
 {
-    private const string Usage = "Known are: [--sample N] [--seed S] [--folder Rules/Supply] [--only 12,40] [--workers 1 or 2] [--out survivors.txt]";
+    private const string Usage = "Known are: [--sample N] [--seed S] [--folder Rules/Supply,Power] [--only 12,40] [--workers 1 or 2] [--out survivors.txt]";
 
     public int? Sample { get; private init; }
 
@@ -46,13 +46,25 @@ internal sealed record Options
         return true;
     }
 
-    /// <summary>The same numbers give the same sample, as long as the sources are the same.</summary>
-    public List<Mutant> Choose(IEnumerable<Mutant> compiled)
+    /// <summary>
+    /// What is to be compiled, each folder shuffled: half as many again as the sample, because a sixth or so do not compile; those that do are a sample all the
+    /// same. The same numbers give the same sample, as long as the sources are the same.
+    /// </summary>
+    public List<Mutant> Draw(IReadOnlyCollection<Mutant> all)
     {
-        var wanted = compiled.Where(mutant => mutant.Folder.StartsWith(Folder, StringComparison.Ordinal) && (Only.Count == 0 || Only.Contains(mutant.Id))).ToArray();
-        if (Sample is not { } size || size >= wanted.Length)
-            return [.. wanted];
-        new Random(Seed).Shuffle(wanted);
-        return [.. wanted.Take(size).OrderBy(mutant => mutant.Id)];
+        var drawn = new List<Mutant>();
+        foreach (var folder in Folder.Split(','))
+        {
+            var wanted = all.Where(mutant => mutant.Folder.StartsWith(folder, StringComparison.Ordinal) && (Only.Count == 0 || Only.Contains(mutant.Id))).ToArray();
+            if (Sample is not null)
+                new Random(Seed).Shuffle(wanted);
+            drawn.AddRange(wanted.Take(Sample is { } size ? size + (size / 2) : wanted.Length));
+        }
+        return [.. drawn.Distinct()];
     }
+
+    /// <summary>Of what was drawn and compiles, in the order of the draw, as many of each folder as the sample asks for.</summary>
+    public List<Mutant> Choose(List<Mutant> drawn, HashSet<Mutant> compiled) => [.. Folder.Split(',')
+        .SelectMany(folder => drawn.Where(mutant => compiled.Contains(mutant) && mutant.Folder.StartsWith(folder, StringComparison.Ordinal)).Take(Sample ?? int.MaxValue))
+        .Distinct().OrderBy(mutant => mutant.Id)];
 }

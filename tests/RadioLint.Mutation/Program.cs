@@ -17,12 +17,13 @@ if (!Options.TryRead(args, out var options))
 var configuration = AppContext.BaseDirectory.Contains($"{Path.DirectorySeparatorChar}Debug{Path.DirectorySeparatorChar}", StringComparison.Ordinal) ? "Debug" : "Release";
 var core = new CoreSources(Root(), configuration);
 var all = MutantFinder.Find(core);
+var drawn = options.Draw(all);
 var folder = Directory.CreateTempSubdirectory("radiolint-mutation");
 try
 {
     var path = Path.Combine(folder.FullName, "RadioLint.Core.dll");
     var compiled = Compile(path);
-    Console.Error.WriteLine($"{all.Count} mutants, {all.Count - compiled.Count} of them do not compile");
+    Console.Error.WriteLine($"{all.Count} mutants, {drawn.Count} drawn, {drawn.Count - compiled.Count} of them do not compile");
 
     Coverage coverage;
     using (var worker = new WorkerProcess(path, core.Tests, 0))
@@ -32,9 +33,9 @@ try
         throw new InvalidOperationException($"{coverage.Count} cases are called here, {counted} by the tests' own runner");
     Console.Error.WriteLine($"{counted} test cases, as the tests' own runner counts them");
 
-    var chosen = options.Choose(compiled);
+    var chosen = options.Choose(drawn, [.. compiled]);
     var outcomes = new Session(path, core.Tests, coverage).Run(chosen, options.Workers);
-    Report.Print(all, compiled, outcomes, coverage);
+    Report.Print(all, outcomes, coverage);
     if (options.Out is { } file)
         File.WriteAllLines(file, chosen.Where(mutant => outcomes[mutant.Id] == Outcome.Survived).Select(mutant => coverage.TestsOf(mutant).Count == 0 ? $"{mutant} (no test reaches it)" : $"{mutant}"));
 }
@@ -47,7 +48,7 @@ return 0;
 // Leaves out what does not compile until the rest does; an error lies in the copy of the mutant that caused it.
 List<Mutant> Compile(string path)
 {
-    var left = all;
+    var left = drawn.OrderBy(mutant => mutant.Id).ToList();
     while (true)
     {
         var schemata = new Schemata(core);

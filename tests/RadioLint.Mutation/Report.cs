@@ -3,19 +3,19 @@ namespace RadioLint.Mutation;
 /// <summary>The tables of docs/performance.md.</summary>
 internal static class Report
 {
-    public static void Print(List<Mutant> all, List<Mutant> compiled, SortedDictionary<int, Outcome> outcomes, Coverage coverage)
+    public static void Print(List<Mutant> all, SortedDictionary<int, Outcome> outcomes, Coverage coverage)
     {
-        Console.WriteLine($"{all.Count} mutants, {all.Count - compiled.Count} do not compile, {compiled.Count} left; {outcomes.Count} run with {coverage.Count} test cases");
+        Console.WriteLine($"{all.Count} mutants; {outcomes.Count} run with {coverage.Count} test cases");
         Console.WriteLine();
         Console.WriteLine("| Folder | Mutants | Run | Killed | Timeouts | Survived | of them reached by no test | Score |");
         Console.WriteLine("|---|---|---|---|---|---|---|---|");
-        foreach (var group in compiled.GroupBy(mutant => mutant.Folder).OrderBy(group => group.Key, StringComparer.Ordinal))
+        foreach (var group in all.GroupBy(mutant => mutant.Folder).OrderBy(group => group.Key, StringComparer.Ordinal))
             Row(group.Key, [.. group], outcomes, coverage);
-        Row("all", compiled, outcomes, coverage);
+        Row("all", all, outcomes, coverage);
         Console.WriteLine();
         Console.WriteLine("| Class | Run | Survived |");
         Console.WriteLine("|---|---|---|");
-        foreach (var group in compiled.Where(mutant => outcomes.ContainsKey(mutant.Id)).GroupBy(mutant => mutant.Class).OrderBy(group => group.Key, StringComparer.Ordinal))
+        foreach (var group in all.Where(mutant => outcomes.ContainsKey(mutant.Id)).GroupBy(mutant => mutant.Class).OrderBy(group => group.Key, StringComparer.Ordinal))
             Console.WriteLine($"| {group.Key} | {group.Count()} | {group.Count(mutant => outcomes[mutant.Id] == Outcome.Survived)} |");
     }
 

@@ -93,11 +93,10 @@ internal sealed class PipePlanner
     private Dictionary<Link, Address?> BroadcastAddresses()
     {
         var addresses = new Dictionary<Link, Address?>();
-        foreach (var link in Broadcasts())
+        foreach (var link in Broadcasts().Where(link => link.Address is null))
         {
             var receiver = link.To.FirstOrDefault();
-            addresses[link] = link.Address?.Value.Address
-                ?? (receiver is null ? null : Derive(PipeClaim.BroadcastKey(link), PrefixOf(receiver, []), []));
+            addresses[link] = receiver is null ? null : Derive(PipeClaim.BroadcastKey(link), PrefixOf(receiver, []), []);
         }
         return addresses;
     }

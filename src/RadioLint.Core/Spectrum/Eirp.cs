@@ -26,7 +26,7 @@ public sealed record Eirp(PowerLevel Level, bool IsLowerBound, string Steps)
     /// from memory; REG-05 of the worked examples). Sent for longer than the window, it is the peak.
     /// </summary>
     public static PowerLevel Average(PowerLevel peak, Duration sent, Duration window) =>
-        sent >= window ? peak : peak + Decibels.OfFields((double)sent.Nanoseconds / window.Nanoseconds);
+        peak + Decibels.OfFields(Math.Min(1, (double)sent.Nanoseconds / window.Nanoseconds));
 
     /// <summary>The same at another power step.</summary>
     public static Eirp? Of(Node node, PowerLevel step)

@@ -21,10 +21,10 @@ public static class PathEstimate
         {
             var ground = one is { } first && other is { } second ? PathLoss.TwoRay(PathLoss.MidBand, distance, first, second) : new Gain(0);
             var open = PathLoss.FreeSpace(PathLoss.MidBand, distance);
-            return counted + (ground > open ? ground - open : new Gain(0)) + floors + leaves;
+            return counted + PathLoss.Larger(ground - open, new Gain(0)) + floors + leaves;
         }
         var whole = PathLoss.Indoors(PathLoss.MidBand, distance, PathLoss.PerDecade(setting));
-        return (whole > counted ? whole : counted) + floors + leaves;
+        return PathLoss.Larger(whole, counted) + floors + leaves;
     }
 
     /// <summary>The least, at the near end: free space and the walls. Leaves fall, and the reflections of a building can add as well as take.</summary>

@@ -32,7 +32,7 @@ public static class PathLoss
         if (distance.Millimetres <= 1_000)
             return near;
         var model = Decibels.Rounded((20 * Math.Log10(at.Hertz / 1e6)) + (perDecade * Math.Log10(Metres(distance))) - 28);
-        return model > near ? model : near;
+        return Larger(model, near);
     }
 
     /// <summary>How far it reaches on one floor until the model has taken a loss, in whole centimetres.</summary>
@@ -57,10 +57,9 @@ public static class PathLoss
     public static Gain TwoRay(Frequency at, Length distance, Length one, Length other)
     {
         var near = FreeSpace(at, distance);
-        if (distance <= CrossOver(at, one, other))
-            return near;
+        // Nearer than the cross-over it is the smaller of the two.
         var model = Decibels.Rounded((40 * Math.Log10(Metres(distance))) - (20 * Math.Log10(Metres(one))) - (20 * Math.Log10(Metres(other))));
-        return model > near ? model : near;
+        return Larger(model, near);
     }
 
     /// <summary>Where the ray from the ground begins to take away: 4 pi h1 h2 / wavelength, in whole centimetres.</summary>
@@ -82,5 +81,7 @@ public static class PathLoss
 
     private static Length Rounded(double metres) => new(10 * (long)Math.Round(Math.Min(1e9, metres) * 100, MidpointRounding.AwayFromZero));
 
-    private static Gain AtLeastNone(Gain loss) => loss.Centi < 0 ? new(0) : loss;
+    private static Gain AtLeastNone(Gain loss) => Larger(loss, new(0));
+
+    internal static Gain Larger(Gain one, Gain other) => new(Math.Max(one.Centi, other.Centi));
 }

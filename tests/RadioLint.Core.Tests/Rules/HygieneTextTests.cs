@@ -57,6 +57,19 @@ public sealed class HygieneTextTests
         Assert.Equal((other, "`a` stands here"), (related.Place, related.Message));
     }
 
+    // A file of one node points at it, one that all share at nothing.
+    [Fact]
+    public void A_stale_file_shows_its_node()
+    {
+        var node = new RelatedPlace(new Place(Source, 9, 6), "its node is here");
+        Assert.Equal([node], StaleFile.Older(Place, null, node).Related);
+        Assert.Empty(StaleFile.Older(Place, null, null).Related);
+        Assert.Equal("this file is not what the manifest gives now", StaleFile.Older(Place, null, node).Message);
+        Assert.Equal("this file is not what the manifest gives now", StaleFile.Older(Place, ("01234567", "01234567"), node).Message);
+        Assert.Equal("this file was made from digest 01234567, and the manifest now gives 89ABCDEF", StaleFile.Older(Place, ("01234567", "89ABCDEF"), node).Message);
+        Assert.Equal(("`a.h` is not there", "emit again"), (StaleFile.Missing(Place, "a.h").Message, StaleFile.Missing(Place, "a.h").Help));
+    }
+
     [Theory]
     [InlineData("first: 1\nsecond: 2\n", 0, 18, "first: 1")]
     [InlineData("first: 1\rsecond: 2\r", 0, 18, "first: 1")]

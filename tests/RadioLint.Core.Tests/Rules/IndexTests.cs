@@ -21,6 +21,8 @@ public sealed partial class IndexTests
         "RL5107", "RL5108", "RL5302", "RL5304", "RL6105",
     ];
 
+    private static readonly string[] FixedRules = ["RL8001", "RL8002", "RL8003", "RL8004", "RL8005", "RL8006", "RL8007", "RL8012"];
+
     [Fact]
     public void The_index_lists_exactly_the_rules_that_exist()
     {
@@ -52,6 +54,33 @@ public sealed partial class IndexTests
     [Fact]
     public void Rules_that_stop_delivery_are_those_of_the_list() =>
         Assert.Equal(LinkErrors, Catalogue.All.Where(rule => rule.StopsDelivery).Select(rule => rule.Id));
+
+    // Where a file was not read as meant, its other findings cannot be trusted either.
+    [Fact]
+    public void Rules_that_nobody_can_switch_off_are_those_of_the_list() =>
+        Assert.Equal(FixedRules, Catalogue.All.Where(rule => rule.IsFixed).Select(rule => rule.Id).Order(StringComparer.Ordinal));
+
+    // Two networks on one channel and one prefix can only be seen beside each other.
+    [Fact]
+    public void Rules_that_compare_networks_are_those_of_the_list() =>
+        Assert.Equal(["RL3207", "RL4301"], Catalogue.All.Where(rule => rule.ComparesNetworks).Select(rule => rule.Id).Order(StringComparer.Ordinal));
+
+    // An `allow` entry may call a node by its own name or by that of its entry; each once.
+    [Fact]
+    public void A_finding_names_its_nodes_once()
+    {
+        const string text = """
+            radiolint: 1
+            network: cellar
+            region: GB
+            air: { channel: 74, rate: 1 Mbps }
+            nodes:
+              hall: { board: atmega328p, pins: { ce: D9 } }
+              hive: { each: 1..2, board: atmega328p, pins: { ce: D9 } }
+            """;
+        var unknown = Linter.Check("names.radio.yaml", Encoding.UTF8.GetBytes(text), new()).Findings.Where(finding => finding.Rule.Id == "RL1001").Select(finding => finding.NodeNames).ToList();
+        Assert.Equal([["hall"], ["hive-1", "hive"]], unknown.Select(names => names.ToArray()));
+    }
 
     [Fact]
     public void What_a_rule_silences_exists() =>

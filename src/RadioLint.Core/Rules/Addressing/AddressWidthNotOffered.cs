@@ -25,8 +25,7 @@ public sealed class AddressWidthNotOffered() : Rule(new(
                 wanted == Address.Widest
                     ? (FormattableString)$"use {Address.Widest} bytes, which let through the least noise"
                     : $"use {wanted} bytes, as many as the addresses of its links have",
-                Offer($"Use {wanted} bytes", width.Place, FormattableString.Invariant($"{wanted}"))) with
-            { Subject = width.Place };
+                Offer($"Use {wanted} bytes", width.Place, FormattableString.Invariant($"{wanted}")));
         }
     }
 

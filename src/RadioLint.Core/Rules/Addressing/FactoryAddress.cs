@@ -13,7 +13,7 @@ public sealed class FactoryAddress() : Rule(new(
     Silences = ["RL4006"],
 })
 {
-    private static readonly string[] Whole = ["RX_ADDR_P0", "RX_ADDR_P1", "TX_ADDR"];
+    private static readonly string[] Whole = ["RX_ADDR_P0", "TX_ADDR"];
 
     public override IEnumerable<Finding> Check(Network network)
     {

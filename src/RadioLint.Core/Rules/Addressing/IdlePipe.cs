@@ -31,8 +31,7 @@ public sealed class IdlePipe() : Rule(new(
                     $"pipe {pipe.Number} of `{node.Label}` is open and 0 nodes send to it: all that it can receive is noise",
                     $"close it, or add the link that it is for",
                     // With its last pipe closed nothing that is sent to it could arrive.
-                    open.Count == 1 && !plan.Receives.IsEmpty ? [] : [Offer(FormattableString.Invariant($"Close pipe {pipe.Number}"), [KeyEdit.Instead(pipe.Place, "closed")])]) with
-                { Subject = pipe.Place };
+                    open.Count == 1 && !plan.Receives.IsEmpty ? [] : [Offer(FormattableString.Invariant($"Close pipe {pipe.Number}"), [KeyEdit.Instead(pipe.Place, "closed")])]);
             }
         }
     }

@@ -45,8 +45,6 @@ public sealed class NoiseTakenForPackets() : Rule(new(
         CanWiden(network, noise.Width) ? [Offer($"Use {Address.Widest} bytes", noise.Width.Place, FormattableString.Invariant($"{Address.Widest}"))] : []) with
     {
         Severity = noise.Mean < Soon.Nanoseconds ? Severity.Warning : Severity.Info,
-        // A CRC that is off is RL5204, one of a byte RL5203; an address under 5 bytes is a cause of its own beside the latter.
-        Subject = noise.Width.Value < Address.Widest && noise.Node.Air.Crc?.Value != 0 ? noise.Width.Place : noise.Node,
     };
 
     // Written addresses would be too short, and ends that state a width of their own would differ.

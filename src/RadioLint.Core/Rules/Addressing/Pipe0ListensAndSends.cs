@@ -35,7 +35,7 @@ public sealed class Pipe0ListensAndSends() : Rule(new(
         if (Enumerable.Range(1, 5).Cast<int?>().FirstOrDefault(number => !taken.Contains(number!.Value)) is not { } free)
             return [];
         var title = FormattableString.Invariant($"Move it to pipe {free}");
-        if (stated is { } place)
+        if (stated is { } place && plan.Node.OwnPipes is null)
             return [Offer(title, place, FormattableString.Invariant($"{free}"))];
         // Pipes 2 to 5 could not hold its upper bytes; pipe 1 can if nobody hangs on it.
         var own = plan.Node.OwnPipes?.FirstOrDefault(one => one.Number == 0);

@@ -36,7 +36,7 @@ public sealed class PipeNotEnabled() : Rule(new(
                 plan.Node, closed.Place,
                 $"pipe 0 of `{plan.Node.Label}` is closed, so the acknowledgement of `{sent.Receiver.Label}` is never heard",
                 $"leave pipe 0 out of `pipes`: a sender opens it with the address that it sends to") with
-            { Subject = closed.Place, Related = See(sent.Link.FromPlace, $"it sends with acknowledgement here") };
+            { Related = See(sent.Link.FromPlace, $"it sends with acknowledgement here") };
         }
     }
 

@@ -46,7 +46,6 @@ public sealed class ChannelTooBusy() : Rule(new(
             $"send less often, at a higher rate, in slots of time, or on a second channel{heavy}") with
         {
             Severity = load.Millionths > Peak ? Severity.Error : load.Millionths > Busy ? Severity.Warning : Severity.Info,
-            Subject = heaviest,
             LinkName = heaviest.Name,
         };
     }

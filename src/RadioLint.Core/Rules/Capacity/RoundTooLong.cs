@@ -24,7 +24,7 @@ public sealed class RoundTooLong() : Rule(new(
                     within.Place,
                     $"a round of `{link.FromText}` through {link.To.Length} nodes takes up to {round}, {each} at each that does not answer, {round - within.Value} longer than the {within.Value} wanted",
                     $"allow fewer repetitions, ask fewer nodes in a round, or let them report by themselves") with
-                { Subject = link, LinkName = link.Name };
+                { LinkName = link.Name };
             }
         }
     }

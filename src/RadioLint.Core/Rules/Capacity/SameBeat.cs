@@ -42,7 +42,7 @@ public sealed class SameBeat() : Rule(new(
             $"{senders} nodes report every {period} on the same beat: after a power cut all send at once{stuck}",
             $"add `jitter: 10 %`, or `offset: spread` for the members of a group",
             Offer("Add a jitter of 10 %", links.SelectMany(Jittered))) with
-        { Subject = links[0], Related = ImmutableArray.CreateRange(links.Skip(1).Select(link => new RelatedPlace(link.Every!.Place, "the same period"))) };
+        { Related = ImmutableArray.CreateRange(links.Skip(1).Select(link => new RelatedPlace(link.Every!.Place, "the same period"))) };
     }
 
     private static bool IsJittered(Link link) => link.Jitter is { Value: var jitter } && (jitter.Time?.Nanoseconds > 0 || jitter.Share?.Millionths > 0);

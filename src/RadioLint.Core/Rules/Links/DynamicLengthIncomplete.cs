@@ -27,7 +27,7 @@ public sealed class DynamicLengthIncomplete() : Rule(new(
                 $"`{node.Label}` sends packets of dynamic length to `{hop.Receiver.Label}`, for which bit 0 of DYNPD must be 1; with `{own.Value.InManifest()}` on its pipe 0 it is 0",
                 $"use `payload-length: dynamic` on pipe 0, or fixed lengths at both ends of the link",
                 isFree ? [Offer("Use dynamic lengths on pipe 0", own.Place, "dynamic")] : []) with
-            { Subject = own.Place, Related = See(sends.Place, $"its packets get their length here") };
+            { Related = See(sends.Place, $"its packets get their length here") };
         }
     }
 }

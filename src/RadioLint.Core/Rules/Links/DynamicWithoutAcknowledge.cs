@@ -71,7 +71,6 @@ public sealed class DynamicWithoutAcknowledge() : Rule(new(
             // What rides back needs dynamic lengths and acknowledgement.
             map == off.Place || network.Links.Any(link => link.RidesInAcknowledgement) ? [] : [Offer("Use exact lengths", [edit])]) with
         {
-            Subject = place,
             Related = length.IsDefault ? ImmutableArray<RelatedPlace>.Empty : See(off.Place, $"acknowledgement is off here"),
         };
     }

@@ -37,7 +37,7 @@ public sealed class LengthMostlyPadding() : Rule(new(
             $"{padding} of {length.Value.Bytes} bytes are padding even with the longest payload, `{hop.Link.Payload.Name}`{time}",
             $"use `payload-length: exact` or `dynamic`, or {size} bytes, at both ends",
             IsShared(network, length) ? [Offer($"Use {size} byte{(size == 1 ? "" : "s")}", length.Place, FormattableString.Invariant($"{size} byte{(size == 1 ? "" : "s")}"))] : []) with
-        { Subject = length.Place, Related = See(hop.Link.Payload.NamePlace, $"the payload is here") };
+        { Related = See(hop.Link.Payload.NamePlace, $"the payload is here") };
     }
 
     // Both ends of every link change together, and all of them are ours to change.

@@ -23,7 +23,6 @@ public sealed class NoAcknowledgeNotEnabled() : Rule(new(
                 $"set EN_DYN_ACK in that firmware and state `no-acknowledge: true`, or let the link be acknowledged",
                 Offer("Write `true`", off.Place, "true")) with
             {
-                Subject = off.Place,
                 LinkName = hop.Link.Name,
                 Related = See(hop.Link.Acknowledge!.Place, $"a link without acknowledgement is here"),
             };

@@ -23,7 +23,7 @@ public sealed class Pipe0DoesNotAcknowledge() : Rule(new(
                 $"`{plan.Node.Label}` sends to `{sent.Receiver.Label}` with acknowledgement, but its pipe 0 has it off, so it waits for none",
                 $"turn acknowledgement on for pipe 0, or leave pipe 0 out of `pipes`: a sender sets it up as it needs it",
                 Offer("Write `true`", off.Place, "true")) with
-            { Subject = off.Place, Related = See((sent.Link.Acknowledge ?? plan.Node.Air.Acknowledge) is { IsDefault: false } on ? on.Place : sent.Link.FromPlace, $"it sends with acknowledgement here") };
+            { Related = See((sent.Link.Acknowledge ?? plan.Node.Air.Acknowledge) is { IsDefault: false } on ? on.Place : sent.Link.FromPlace, $"it sends with acknowledgement here") };
         }
     }
 }

@@ -33,7 +33,7 @@ public sealed class SendTakesTooLong() : Rule(new(
             $"`{hop.Sender.Label}` gives a packet to `{hop.Receiver.Label}` up after {longest} ({sending.Retry.Limit + 1} x {sending.Packet} and {sending.Retry.Delay} of waiting): {(longest > time ? $"longer than {what}" : $"more than half of {what}")}, {time}",
             retries is { } fewer ? (FormattableString)$"let it repeat {fewer} times at most (`limit: {fewer}`), or allow at least {longest * 2}" : $"allow at least {longest * 2}",
             retries is { } fits && Limit(hop.Sender, fits) is { } edit ? [Offer(FormattableString.Invariant($"Repeat {fits} times at most"), [edit])] : []) with
-        { Severity = longest > time ? Severity.Error : Severity.Warning, Subject = place };
+        { Severity = longest > time ? Severity.Error : Severity.Warning };
     }
 
     private static Edit? Limit(Node sender, int limit)

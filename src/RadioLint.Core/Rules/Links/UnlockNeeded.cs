@@ -20,7 +20,7 @@ public sealed class UnlockNeeded() : Rule(new(
                 continue;
             var part = node.Radio.Part!;
             yield return At(
-                node, part.IsDefault ? node.NamePlace : part.Place,
+                node, part.Place,
                 $"`{node.Label}` has {node.Part!.Name}, which knows nothing of {feature} until it is unlocked with ACTIVATE 0x50 0x73; {(sends.NeedsUnlock ? takes : sends).Name} at the other end needs no such thing",
                 $"unlock it once after each power-up: write FEATURE, read it back, and send ACTIVATE only if it reads 0; headers that `emit` writes do so") with
             {

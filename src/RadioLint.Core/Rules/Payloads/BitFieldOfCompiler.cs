@@ -22,8 +22,7 @@ public sealed class BitFieldOfCompiler() : Rule(new(
                     $"`{field.Name}` of `{payload.Name}` is `{field.TypeName}`, whose place in its byte the compiler chooses",
                     $"state where the bits stand, those of one byte in one field: `{{ bits: {{ {field.Name}: {width} }} }}`",
                     // More words behind the type, such as a role, have no place among bits.
-                    field.ValuePlace.Text.Trim('"', '\'') == field.TypeName ? [Offer("State the bits", new[] { new Edit(field.ValuePlace, text) })] : []) with
-                { Subject = field };
+                    field.ValuePlace.Text.Trim('"', '\'') == field.TypeName ? [Offer("State the bits", new[] { new Edit(field.ValuePlace, text) })] : []);
             }
         }
     }

@@ -24,8 +24,7 @@ public sealed class ByteOrderNotStated() : Rule(new(
                 hop, payload.NamePlace,
                 $"`{payload.Name}` does not state its byte order: `{field.Name}` of {field.ItemSize} bytes is taken to be little-endian at `{stranger.Label}` too, whose firmware is not emitted here",
                 $"look at a captured packet and state `byte-order: little` or `big`",
-                new Fix(FixGrade.Safe, "State the little-endian order that holds now", ImmutableArray.CreateRange(Stating(payload)))) with
-            { Subject = payload };
+                new Fix(FixGrade.Safe, "State the little-endian order that holds now", ImmutableArray.CreateRange(Stating(payload))));
         }
     }
 

@@ -20,14 +20,13 @@ public sealed class CounterTurnsInGap() : Rule(new(
             var worst = network.HopsOf(payload).Select(hop => (Hop: hop, Packets: InGap(hop.Link))).OrderByDescending(one => one.Packets).FirstOrDefault();
             if (worst.Hop is null || worst.Packets < high - low + 1)
                 continue;
-            var wider = worst.Packets <= ushort.MaxValue ? "uint16" : "uint32";
-            var size = wider == "uint16" ? 2 : 4;
+            var (wider, size) = worst.Packets <= ushort.MaxValue ? ("uint16", 2) : worst.Packets <= uint.MaxValue ? ("uint32", 4) : ("uint64", 8);
             yield return At(
                 worst.Hop, field.TypePlace,
                 $"`{field.Name}` of `{payload.Name}` starts over after {high - low + 1} packets, and {worst.Packets} are sent in the longest gap from `{worst.Hop.Sender.Label}` to `{worst.Hop.Receiver.Label}`",
                 $"use `{wider}`, so that what was lost can be counted",
                 size > field.ItemSize && field is { Range: null, Count: 1 } && FurtherField.HasRoom(network, payload, size - field.ItemSize) ? [Offer($"Use {wider}", field.TypePlace, wider)] : []) with
-            { Subject = field, Related = See(worst.Hop.Link.LongestGap!.Place, $"the gap is here") };
+            { Related = See(worst.Hop.Link.LongestGap!.Place, $"the gap is here") };
         }
     }
 

@@ -16,8 +16,7 @@ public sealed class EnumWithoutWidth() : Rule(new(
                 field.TypePlace,
                 $"`{field.Name}` of `{payload.Name}` is an `enum`, which is 1, 2 or 4 bytes as the compiler likes",
                 $"state the width: `{{ uint8: [...] }}`",
-                Offer("State 8 bits", field.TypePlace, "uint8")) with
-            { Subject = field };
+                Offer("State 8 bits", field.TypePlace, "uint8"));
         }
     }
 }

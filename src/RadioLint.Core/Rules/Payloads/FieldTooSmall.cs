@@ -27,8 +27,7 @@ public sealed class FieldTooSmall() : Rule(new(
                 {
                     yield return At(
                         field.TypePlace, $"`{field.Name}` of `{payload.Name}` names {field.Choices.Length} values, `{field.TypeName}` has 256",
-                        $"use `uint16`") with
-                    { Subject = field };
+                        $"use `uint16`");
                 }
             }
         }
@@ -47,8 +46,7 @@ public sealed class FieldTooSmall() : Rule(new(
             field.TypePlace,
             $"`{field.Name}` of `{payload.Name}` needs {needs}{counts} for {what}, `{field.TypeName}` holds {reach.Low} to {reach.High}",
             wider is null ? (FormattableString)$"use a coarser scale; the range is in the unit, not in counts" : $"use `{wider}` or a coarser scale; the range is in the unit, not in counts",
-            wider is null ? [] : [Offer(IsAsWide(wider, field) ? $"Use {wider}" : $"Use {wider}; packets get longer", field.TypePlace, wider)]) with
-        { Subject = field };
+            wider is null ? [] : [Offer(IsAsWide(wider, field) ? $"Use {wider}" : $"Use {wider}; packets get longer", field.TypePlace, wider)]);
     }
 
     private static bool IsAsWide(string type, Field field) => type.EndsWith(FormattableString.Invariant($"int{8 * field.ItemSize}"), StringComparison.Ordinal);

@@ -16,8 +16,7 @@ public sealed class FloatWithoutWidth() : Rule(new(
                 field.TypePlace,
                 $"`{field.Name}` of `{payload.Name}` is `{field.TypeName}`, which {(field.TypeName == "double" ? "is 4 bytes on 8-bit cores and 8 elsewhere" : "states no width; `float32` is 4 bytes everywhere")}",
                 $"use `float32`, or an integer with a scale such as `int16 0.01`",
-                Offer("Use float32", field.TypePlace, "float32")) with
-            { Subject = field };
+                Offer("Use float32", field.TypePlace, "float32"));
         }
     }
 }

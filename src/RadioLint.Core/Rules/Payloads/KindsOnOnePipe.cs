@@ -56,7 +56,6 @@ public sealed class KindsOnOnePipe() : Rule(new(
             Typed(network, payloads, types) is { Count: > 0 } edits ? [Offer("Give each a type", edits)] : []) with
         {
             Severity = isTold ? Severity.Warning : Severity.Error,
-            Subject = first,
             LinkName = hops[0].Link.Name,
             Related = ImmutableArray.CreateRange(payloads.Where(payload => payload != first).Select(payload => new RelatedPlace(payload.NamePlace, $"`{payload.Name}` is here"))),
         };

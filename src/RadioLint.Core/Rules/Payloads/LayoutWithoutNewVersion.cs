@@ -41,7 +41,6 @@ public sealed class LayoutWithoutNewVersion() : Rule(new(
     private Finding Judge(Payload payload, Place place, RecordedPayload recorded, FormattableString message, params Fix[] fixes) =>
         At(place, message, $"count the version up and flash every node that sends or reads it, or restore the layout", fixes) with
         {
-            Subject = payload,
             Related = See(recorded.Place, $"it was recorded here"),
         };
 

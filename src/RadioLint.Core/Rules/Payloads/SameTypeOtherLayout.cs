@@ -39,7 +39,6 @@ public sealed class SameTypeOtherLayout() : Rule(new(
             $"give one of the two another constant") with
         {
             Severity = Meet(network, payload, other) ? Severity.Error : Severity.Warning,
-            Subject = payload,
             Related = See(other.Fields.First(field => field is { Role: "type", Constant: not null }).ValuePlace, $"`{other.Name}` has its type here"),
         };
     }

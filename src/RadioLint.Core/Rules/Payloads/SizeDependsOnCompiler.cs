@@ -17,8 +17,7 @@ public sealed class SizeDependsOnCompiler() : Rule(new(
                 field.TypePlace,
                 $"`{field.Name}` of `{payload.Name}` is `{field.TypeName}`, which is {Sizes(field.TypeName)}",
                 $"use a type that states its width, such as `{right}`",
-                Offer($"Use {right}", field.TypePlace, right)) with
-            { Subject = field };
+                Offer($"Use {right}", field.TypePlace, right));
         }
     }
 

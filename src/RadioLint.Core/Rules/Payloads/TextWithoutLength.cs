@@ -15,8 +15,7 @@ public sealed class TextWithoutLength() : Rule(new(
             yield return At(
                 field.TypePlace,
                 $"`{field.Name}` of `{payload.Name}` is `string`: its characters are elsewhere, only their address would be sent",
-                $"use a fixed length, such as `text 12`") with
-            { Subject = field };
+                $"use a fixed length, such as `text 12`");
         }
     }
 }

@@ -29,7 +29,7 @@ public sealed class TimeStampWraps() : Rule(new(
                     $"`{field.Name}` of `{payload.Name}` starts over after {Shown(wraps)}, and `{node.Label}` {run}",
                     $"send seconds, or let receivers take differences of the same width alone, which stay right over one turn",
                     InSeconds(field) is { } place && !node.IsExternal ? [Offer("Send seconds", place, "s")] : []) with
-                { Subject = field, Related = node.RunsFor is { } runs ? See(runs.Place, $"how long it is to run is here") : ImmutableArray<RelatedPlace>.Empty };
+                { Related = node.RunsFor is { } runs ? See(runs.Place, $"how long it is to run is here") : ImmutableArray<RelatedPlace>.Empty };
             }
         }
     }

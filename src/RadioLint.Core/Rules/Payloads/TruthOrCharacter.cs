@@ -16,8 +16,7 @@ public sealed class TruthOrCharacter() : Rule(new(
                 field.TypePlace,
                 $"`{field.Name}` of `{payload.Name}` is `{field.TypeName}`, {(field.TypeName == "bool" ? "whose size and true value" : "whose sign")} the compiler decides",
                 field.TypeName == "bool" ? (FormattableString)$"use `uint8`, or gather flags in `{{ bits: [...] }}`" : $"use `uint8` for a number, `text 1` for a character",
-                Offer("Use uint8", field.TypePlace, "uint8")) with
-            { Subject = field };
+                Offer("Use uint8", field.TypePlace, "uint8"));
         }
     }
 }

@@ -21,7 +21,7 @@ public sealed class UnalignedForCore() : Rule(new(
                 node, placed.Field.TypePlace,
                 $"`{placed.Field.Name}` of {placed.Field.ItemSize} bytes stands at byte {placed.Offset} of `{payload.Name}`: `{node.Label}` stops where its firmware reads it there in place",
                 $"copy it out byte by byte in that firmware, or write the fields from the largest type to the smallest") with
-            { Subject = placed.Field, Related = See(node.NamePlace, $"the node is here") };
+            { Related = See(node.NamePlace, $"the node is here") };
         }
     }
 

@@ -23,7 +23,6 @@ public sealed class InsideWideWifiChannel() : Rule(new(
                     : $"use channel {nearest}, or set the access point to 20 MHz",
                 nearest is null ? [] : [Offer($"Use channel {nearest}", node.Air.Channel.Place, $"{nearest}")]) with
             {
-                Subject = node.Air.Channel.Place,
                 Related = See(wifi.Place, wifi.Value.Partner is null ? (FormattableString)$"its partner is not stated, so both count" : $"the pair is declared here"),
             };
         }

@@ -23,7 +23,6 @@ public sealed class InsideWifiChannel() : Rule(new(
                 nearest is null ? (FormattableString)$"measure which channel is quietest: none is clear of all declared neighbours" : $"use channel {nearest}, the nearest clear of all declared neighbours",
                 nearest is null ? [] : [Offer($"Use channel {nearest}", node.Air.Channel.Place, $"{nearest}")]) with
             {
-                Subject = node.Air.Channel.Place,
                 Related = See(wifi.Place, $"Wi-Fi channel {Named(wifi.Value)} is declared here"),
             };
         }

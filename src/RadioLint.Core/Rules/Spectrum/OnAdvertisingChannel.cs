@@ -25,7 +25,7 @@ public sealed class OnAdvertisingChannel() : Rule(new(
                     $"channel {number} lies on Bluetooth LE advertising channel {hit.Index} at {hit.Centre.InMegahertz()}, where every device in reach announces itself",
                     nearest is null ? (FormattableString)$"measure which channel is quietest: none is clear of all declared neighbours" : $"use channel {nearest}, the nearest clear of all declared neighbours",
                     nearest is null ? [] : [Offer($"Use channel {nearest}", channel.Place, $"{nearest}")]) with
-                { Subject = channel.Place, Related = See(declared.Place, $"Bluetooth LE is declared here") };
+                { Related = See(declared.Place, $"Bluetooth LE is declared here") };
             }
         }
     }

@@ -32,7 +32,7 @@ public sealed class OwnWifiNear() : Rule(new(
                 node, channel.Place,
                 $"channel {number} is {(apart.Hertz == 0 ? "inside" : $"{apart} from")} Wi-Fi channel {own} of node `{node.Label}` itself, {best - apart} less than the {best} from which its receiver rejects all it can",
                 nearest is null ? (FormattableString)$"let Wi-Fi and radio take turns, or move Wi-Fi to the other end of the band" : $"use channel {nearest}, or let Wi-Fi and radio take turns") with
-            { Subject = node, Related = See(node.Wifi.Place, $"the node's own Wi-Fi is stated here") };
+            { Related = See(node.Wifi.Place, $"the node's own Wi-Fi is stated here") };
         }
     }
 

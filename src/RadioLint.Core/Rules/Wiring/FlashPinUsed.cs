@@ -24,7 +24,7 @@ public sealed class FlashPinUsed() : Rule(new(
                     $"{pin.Both} of `{node.Label}`, which carries `{line.Signal}`, belongs to the {(pin.IsTakenBy("flash") ? "program's flash" : "PSRAM on modules that have it")}",
                     free is null ? (FormattableString)$"use a free pin" : $"use a free pin, for instance {free.Label}",
                     FreePins.Instead(network, node, line, free)) with
-                { Severity = isCertain ? Severity.Error : Severity.Warning, Subject = (node, line.Signal) };
+                { Severity = isCertain ? Severity.Error : Severity.Warning };
             }
         }
     }

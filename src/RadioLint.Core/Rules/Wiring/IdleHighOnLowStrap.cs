@@ -28,7 +28,7 @@ public sealed class IdleHighOnLowStrap() : Rule(new(
                     node, line.Place, $"`{line.Signal}` of `{node.Label}` idles high on {pin.Both}, a strap ({strap.Needs}): {Clause.Of(effect.Text)}",
                     Help(free, effect.Verdict == "error" && !isCertain),
                     FreePins.Instead(network, node, line, free)) with
-                { Severity = isCertain ? Severity.Error : Severity.Warning, Subject = (node, line.Signal) };
+                { Severity = isCertain ? Severity.Error : Severity.Warning };
             }
         }
     }

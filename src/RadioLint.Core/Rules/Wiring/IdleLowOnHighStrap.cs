@@ -26,7 +26,7 @@ public sealed class IdleLowOnHighStrap() : Rule(new(
                     node, line.Place, $"`{line.Signal}` of `{node.Label}` may be low at reset on {pin.Both}, a strap ({strap.Needs}): {Clause.Of(text)}",
                     free is null ? (FormattableString)$"use a pin that is no strap" : $"use a pin that is no strap, for instance {free.Label}",
                     FreePins.Instead(network, node, line, free)) with
-                { Severity = severity, Subject = (node, line.Signal) };
+                { Severity = severity };
             }
         }
     }

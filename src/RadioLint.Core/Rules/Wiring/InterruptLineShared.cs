@@ -23,8 +23,7 @@ public sealed class InterruptLineShared() : Rule(new(
                 yield return At(
                     node, line.Place, $"`irq` on {pin.Both} and {what} on {other.Both} of `{node.Label}` are both on interrupt line {shared} of {board.Name}, which serves one pin at a time",
                     free is null ? (FormattableString)$"use a pin of another line" : $"use a pin of another line, for instance {free.Label}",
-                    FreePins.Instead(network, node, line, free)) with
-                { Subject = (node, other.Port) };
+                    FreePins.Instead(network, node, line, free));
             }
         }
     }

@@ -20,8 +20,7 @@ public sealed class SlowPinOnSpi() : Rule(new(
                 yield return At(
                     node, line.Place, $"{pin.Both} of `{node.Label}` is specified for signals up to 10 kHz and carries `{line.Signal}`{(node.Wiring.Clock is { } clock ? $" at {clock}" : "")}",
                     free is null ? (FormattableString)$"use a pin without that restriction" : $"use a pin without that restriction, for instance {free.Label}",
-                    FreePins.Instead(network, node, line, free)) with
-                { Subject = (node, line.Signal) };
+                    FreePins.Instead(network, node, line, free));
             }
         }
     }
