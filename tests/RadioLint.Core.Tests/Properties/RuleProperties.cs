@@ -25,13 +25,14 @@ public sealed class RuleProperties
         ("RL2009", "RL2008"), // enough goes in, and more comes out than is stated
         ("RL4001", "RL4003"), ("RL4001", "RL4008"), // written addresses are compared with a width once it is one that a radio has
         ("RL4001", "RL4202"), // both ends of a link have a width that no radio has
-        ("RL4106", "RL5107"), // what rides back is judged once its packet arrives
         ("RL4104", "RL4201"), ("RL4106", "RL4201"), // a pipe that is open has an address
-        ("RL4201", "RL4203"), ("RL4202", "RL4203"), ("RL5204", "RL4203"), // two receivers answer once both understand
+        ("RL4106", "RL5107"), // what rides back is judged once its packet arrives
         ("RL4201", "RL4202"), // the ends of a link are compared once they are its ends
+        ("RL4201", "RL4203"), ("RL4202", "RL4203"), ("RL5204", "RL4203"), // two receivers answer once both understand
         ("RL4201", "RL4205"), ("RL4106", "RL4205"), // who sent is asked once packets arrive
         ("RL4205", "RL6202"), // kinds are compared by their first field once senders are told apart
         ("RL5001", "RL5106"), // times on air are known once the rate is one that the part has
+        ("RL5304", "RL4202"), // a length that the sender does not tell is compared with the pipe's
     ];
 
     [Fact]
