@@ -38,7 +38,7 @@ internal static class Verbs
 
     private static ExitStatus Dispatch(string[] args, Surroundings around)
     {
-        var verbs = ImmutableArray.Create(CheckCommand.Make(), FillCommand.Make(), EmitCommand.Make(), ReadbackCommand.Make(), ExplainCommand.Make(), SchemaCommand.Make());
+        var verbs = ImmutableArray.Create(StartCommand.Make(), CheckCommand.Make(), FillCommand.Make(), EmitCommand.Make(), ReadbackCommand.Make(), ExplainCommand.Make(), SchemaCommand.Make());
         var (help, version) = (Help(), Version());
         var root = Root(verbs, help, version);
         var parsed = root.Parse(args, new() { EnablePosixBundling = false, ResponseFileTokenReplacer = null });

@@ -64,7 +64,7 @@ internal sealed class DumpManifest
         text.Append(FormattableString.Invariant($"    board: {terms.Board}\n"));
         if (radio.MaskedIrq != 0)
             text.Append(FormattableString.Invariant($"    pins: {{ irq: {{ pin: {IrqPin()}, for: [{string.Join(", ", Sources(radio))}] }} }}  # the registers tell what IRQ is for, not where it is wired\n"));
-        text.Append(radio.Part.Name == "nRF24L01+" ? "" : $"    radio: {{ part: {radio.Part.Name} }}  # by its RF_SETUP, which no nRF24L01+ can hold so\n");
+        text.Append(radio.Part.Name == "nRF24L01+" ? "" : $"    radio: {{ part: {radio.Part.Name} }}  # a guess: RF_SETUP holds what an nRF24L01+ is not given\n");
         text.Append(FormattableString.Invariant($"    power: {radio.Power.Step}\n"));
         text.Append(radio.Test is { } test ? $"    test: {test}\n" : "");
         var own = air.Where(one => one.Of(radio) != one.Common).Select(one => $"{one.Key}: {one.Of(radio)}").ToList();
@@ -117,8 +117,10 @@ internal sealed class DumpManifest
             var further = (link.RidesBack ? ", with: acknowledgement" : $", address: {link.Address}") + (link.To.Length > 1 ? ", broadcast: true" : "") + (IsUnacknowledged(link) ? ", acknowledge: false" : "");
             text.Append(FormattableString.Invariant($"  - {{ from: {link.From.Name}, to: {to}, payload: packet-{Number(Bytes(link))}{further} }}{(link.IsGuess ? "  # a guess: its radio is set up to give payloads back, or to take them" : "")}\n"));
         }
+        foreach (var link in links.Where(link => link.TakesBack))
+            text.Append(FormattableString.Invariant($"  - {{ from: {absent.Find(one => one.Link.Address!.Equals(link.Address)).Name}, to: {link.From.Name}, payload: packet-{Number(LongestPacket)}, with: acknowledgement }}\n"));
         text.Append("payloads:  # put the fields in the place of `content`; where a packet says its own length, the longest is assumed\n");
-        foreach (var bytes in links.Select(Bytes).Distinct().OrderBy(bytes => bytes))
+        foreach (var bytes in links.Select(Bytes).Concat(links.Where(link => link.TakesBack).Select(_ => LongestPacket)).Distinct().OrderBy(bytes => bytes))
             text.Append(FormattableString.Invariant($"  packet-{Number(bytes)}: {{ content: bytes {Number(bytes)} }}\n"));
     }
 

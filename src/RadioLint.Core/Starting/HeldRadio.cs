@@ -136,7 +136,7 @@ internal sealed class HeldRadio
     // The part whose RF_SETUP can be so, the current one first: registers do not name it.
     private static RadioPart PartOf(Listing listing)
     {
-        var parts = RadioParts.Names.OrderBy(name => name == Usual ? 0 : 1).Select(name => RadioParts.Find(name)!).ToList();
+        var parts = RadioParts.Names.Select(name => RadioParts.Find(name)!).OrderBy(part => part.Name == Usual ? 0 : part.LookAlikeOf is null ? 1 : 2).ToList();
         return listing[Registers.RfSetup] is { } setup ? parts.Find(part => CanHold(part, setup.Value)) ?? parts[0] : parts[0];
     }
 
