@@ -36,6 +36,9 @@ internal static class PlanCost
     /// <summary>Two senders of one receiver that repeat in step, besides how often their packets meet.</summary>
     public const long SameClass = 1_000;
 
+    /// <summary>Besides, where both are of one group: they report on one beat.</summary>
+    public const long SameGroup = 200;
+
     /// <summary>A pipe that several senders share, for each pair of them.</summary>
     public const long SharedPipe = 500;
 

@@ -102,6 +102,10 @@ public sealed class FillExamples(ITestOutputHelper output)
         Assert.StartsWith("the links fill 0.1097 % of the time; 250 kbps would cost", Why(often, "air.rate"), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_rate_that_nobody_wrote_stays_and_a_better_one_is_named() =>
+        Assert.Contains(Plan(Network(distance: "60 m")).Kept, line => line.StartsWith("`rate` is not written and stays 1 Mbps: `rate: 250 kbps` would cost ", StringComparison.Ordinal));
+
     // MAC-16 of the worked examples' kind: delays that differ by two packets do not meet twice.
     [Fact]
     public void Delays_of_a_group_are_dealt_out_as_a_list()

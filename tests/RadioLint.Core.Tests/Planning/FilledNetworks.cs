@@ -9,7 +9,7 @@ namespace RadioLint.Tests.Planning;
 /// <summary>What is chosen, put where it belongs, leaves nothing open and brings no finding; and does not hang on the order of nodes.</summary>
 public sealed class FilledNetworks(ITestOutputHelper output)
 {
-    private const int Drawn = 600;
+    private const int Drawn = 300;
 
     // Rules that judge what is chosen.
     private static readonly HashSet<string> Judges = new(StringComparer.Ordinal)
