@@ -1,32 +1,44 @@
 namespace RadioLint.Planning;
 
 /// <summary>
-/// What senders of one receiver cost at least, however they are dealt to classes. Two in one class cost <see cref="PlanCost.SameClass"/> and how often they meet, (r1 + r2)(t1 + t2)
-/// of their rates and times, which is at least a1 + a2 with a = r (t + the shortest time). So a class of n costs at least (n - 1) times the sum of its a. Then a best partition takes
-/// senders by falling a in runs, from the emptiest class to the fullest (rearrangement), and of equal classes the fullest has the shortest delay; runs are found by dynamic
-/// programming. A class that written delays are in step with, unlike most others, may come anywhere in that order: every place is tried.
+/// What senders of one receiver cost at least, however they are dealt to classes. Two in one class cost <see cref="PlanCost.SameClass"/> and how often they meet,
+/// (r1 + r2)(t1 + t2) of their rates and times. A sender in a class with m others so pays m r t for its own time and r times theirs, which is at least the m shortest times of all.
+/// Both grow with m, so the least is had by senders of falling r t, and of falling r, in runs from the emptiest class to the fullest (rearrangement), of equal classes the fullest
+/// having the shortest delay; runs are found by dynamic programming. A class that written delays are in step with, unlike most others, may come anywhere in that order: every
+/// place is tried.
 /// </summary>
 internal sealed class RepeatBound
 {
-    // Places of classes with written delays are tried for so many of them; what the others hold is left out, which only lowers the bound.
+    // Places are tried for so many classes; what the others hold is left out, which only lowers the bound.
     private const int MostHeld = 2;
 
-    private readonly Class[] classes;
-    private readonly (int Sender, long Weight)[] sorted;
-    private readonly long[] sums;
-    private readonly List<(int Sender, int Delay)> runs = [];
+    // A pair's meetings are rounded to whole points.
+    private const double Pair = PlanCost.SameClass - 0.5;
 
-    private RepeatBound(Class[] classes, IEnumerable<(int Sender, long Weight)> senders)
+    private readonly List<Sender> byTraffic;
+    private readonly double[] traffic;
+    private readonly double[] rates;
+    private readonly double[] shortest;
+
+    private RepeatBound(List<Sender> open, List<Sender> held)
     {
-        this.classes = classes;
-        sorted = [.. senders.OrderByDescending(one => one.Weight).ThenBy(one => one.Sender)];
-        sums = new long[sorted.Length + 1];
-        for (var i = 0; i < sorted.Length; i++)
-            sums[i + 1] = sums[i] + sorted[i].Weight;
+        byTraffic = [.. open.OrderByDescending(one => one.Rate * one.Time).ThenBy(one => one.Index)];
+        traffic = Sums(byTraffic.Select(one => one.Rate * one.Time));
+        rates = Sums(open.Select(one => one.Rate).OrderByDescending(rate => rate));
+        shortest = Sums(open.Concat(held).Select(one => one.Time).OrderBy(time => time));
     }
 
+    /// <param name="Rate">Packets in a second.</param>
+    /// <param name="Time">Of one, in microseconds: a rate times a time are millionths.</param>
+    private sealed record Sender(int Index, double Rate, double Time);
+
     /// <param name="Held">Senders with written delays that are in step with it.</param>
-    private sealed record Class(int Delay, long Waiting, long Held, long HeldWeight);
+    private sealed record Class(int Delay, long Waiting, List<Sender> Held)
+    {
+        public double Traffic { get; } = Held.Sum(one => one.Rate * one.Time);
+
+        public double Rate { get; } = Held.Sum(one => one.Rate);
+    }
 
     /// <param name="component">Senders that share receivers, one with another.</param>
     /// <returns>The partition as a plan to start from, and the bound.</returns>
@@ -52,28 +64,23 @@ internal sealed class RepeatBound
     private static (List<(int Sender, int Delay)> Runs, long Bound) Partition(RepeatTable table, List<int> group, List<int> held)
     {
         var delays = table.Senders[group[0]].Delays;
-        var shortest = group.Concat(held).Min(i => table.Senders[i].Busy);
-        var classes = Enumerable.Range(0, delays.Length).Reverse().Select(c => held.Where(i => group.TrueForAll(one => table.AreInStep(one, c, i, 0))))
-            .Select((there, at) => new Class(delays.Length - 1 - at, PlanCost.Waiting(delays[delays.Length - 1 - at], default), there.Count(), there.Sum(Weight))).ToList();
-        // As most of them: only others change the order. Of more than a few others what is written is left out, which lowers the bound alone.
-        var usual = classes.GroupBy(one => (one.Held, one.HeldWeight)).OrderByDescending(same => same.Count()).ThenBy(same => same.Key.Held).First().Key;
-        var others = classes.Where(one => (one.Held, one.HeldWeight) != usual).OrderByDescending(one => one.Held).ThenBy(one => one.Delay).ToList();
-        var kept = new HashSet<int>(others.Take(delays.Length > 8 ? 1 : MostHeld).Select(one => one.Delay));
-        if (others.Count > kept.Count)
-            classes = classes.ConvertAll(one => kept.Contains(one.Delay) ? one : one with { Held = 0, HeldWeight = 0 });
-        RepeatBound? best = null;
-        var least = long.MaxValue;
-        foreach (var order in Orders([.. classes.Where(one => !kept.Contains(one.Delay))], [.. classes.Where(one => kept.Contains(one.Delay))]))
-        {
-            var bound = new RepeatBound(order, group.Select(i => (i, Weight(i))));
-            if (bound.Least() is var cost && cost < least)
-                (best, least) = (bound, cost);
-        }
+        // Where somebody always sends, meetings end at the whole: rates are then left out, which lowers the bound alone.
+        var always = group.Concat(held).Any(i => table.Senders[i].PerSecond * table.Senders[i].Busy.Nanoseconds > 200_000_000m);
+        var (open, stay) = (group.ConvertAll(Of), held.ConvertAll(Of));
+        var classes = Enumerable.Range(1, delays.Length).Select(c => delays.Length - c)
+            .Select(c => new Class(c, PlanCost.Waiting(delays[c], default), stay.FindAll(one => group.TrueForAll(i => table.AreInStep(i, c, one.Index, 0))))).ToList();
+        var usual = classes.GroupBy(one => string.Join(" ", one.Held.Select(there => there.Index))).OrderByDescending(same => same.Count()).ThenBy(same => same.Key, StringComparer.Ordinal).First().ToList();
+        var others = classes.Except(usual).OrderByDescending(one => one.Held.Count).ThenBy(one => one.Delay).ToList();
+        var placed = others.Take(delays.Length > 8 ? 1 : MostHeld).ToList();
+        // Those that are not placed count as if they held nothing, and then so must the usual ones.
+        if (others.Count > placed.Count)
+            usual = [.. classes.Except(placed).Select(one => one with { Held = [] })];
+        var bound = new RepeatBound(open, stay);
+        var (runs, least) = Orders(usual, placed).Select(bound.Least).OrderBy(result => result.Cost).First();
         // Waiting counts from what each needs: the legal delays are above it.
-        return (best!.runs, least - group.Sum(i => PlanCost.Waiting(table.Senders[i].Least, default)) + Among(table, held));
+        return (runs, (long)Math.Floor(least - 0.001) - group.Sum(i => PlanCost.Waiting(table.Senders[i].Least, default)) + Among(table, held));
 
-        // Rounded down: a bound must not be more than the pairs themselves.
-        long Weight(int i) => (long)decimal.Floor(Math.Min(500_000m, table.Senders[i].PerSecond * (table.Senders[i].Busy + shortest).Nanoseconds / 1_000m));
+        Sender Of(int i) => new(i, always ? 0 : (double)table.Senders[i].PerSecond, table.Senders[i].Busy.Nanoseconds / 1_000.0);
     }
 
     // What written delays cost each other.
@@ -83,25 +90,34 @@ internal sealed class RepeatBound
         return table.Pairs.Where(pair => members.Contains(pair.One) && members.Contains(pair.Other) && table.AreInStep(pair.One, 0, pair.Other, 0)).Sum(pair => pair.Cost);
     }
 
-    private static IEnumerable<Class[]> Orders(List<Class> free, List<Class> held)
+    private static IEnumerable<Class[]> Orders(List<Class> usual, List<Class> placed)
     {
-        if (held.Count == 0)
-            return [[.. free]];
-        return Orders(free, held.GetRange(1, held.Count - 1)).SelectMany(order => Enumerable.Range(0, order.Length + 1).Select(at => (Class[])[.. order.Take(at), held[0], .. order.Skip(at)]));
+        if (placed.Count == 0)
+            return [[.. usual]];
+        return Orders(usual, placed.GetRange(1, placed.Count - 1)).SelectMany(order => Enumerable.Range(0, order.Length + 1).Select(at => (Class[])[.. order.Take(at), placed[0], .. order.Skip(at)]));
     }
 
-    private long Least()
+    private static double[] Sums(IEnumerable<double> values)
+    {
+        var sums = new List<double> { 0 };
+        foreach (var value in values)
+            sums.Add(sums[sums.Count - 1] + value);
+        return [.. sums];
+    }
+
+    private (List<(int Sender, int Delay)> Runs, double Cost) Least(Class[] classes)
     {
         // least[c, i]: the first i senders in the first c classes.
-        var least = new long[classes.Length + 1, sorted.Length + 1];
-        var cut = new int[classes.Length + 1, sorted.Length + 1];
-        for (var i = 1; i <= sorted.Length; i++)
-            least[0, i] = long.MaxValue / 4;
+        var count = byTraffic.Count;
+        var least = new double[classes.Length + 1, count + 1];
+        var cut = new int[classes.Length + 1, count + 1];
+        for (var i = 1; i <= count; i++)
+            least[0, i] = double.PositiveInfinity;
         for (var c = 1; c <= classes.Length; c++)
         {
-            for (var i = 0; i <= sorted.Length; i++)
+            for (var i = 0; i <= count; i++)
             {
-                least[c, i] = long.MaxValue / 4;
+                least[c, i] = double.PositiveInfinity;
                 for (var from = 0; from <= i; from++)
                 {
                     if (least[c - 1, from] + Cost(classes[c - 1], from, i) is var cost && cost < least[c, i])
@@ -109,17 +125,23 @@ internal sealed class RepeatBound
                 }
             }
         }
-        for (int c = classes.Length, i = sorted.Length; c > 0; i = cut[c, i], c--)
+        var runs = new List<(int, int)>();
+        for (int c = classes.Length, i = count; c > 0; i = cut[c, i], c--)
         {
             for (var at = cut[c, i]; at < i; at++)
-                runs.Add((sorted[at].Sender, classes[c - 1].Delay));
+                runs.Add((byTraffic[at].Index, classes[c - 1].Delay));
         }
-        return least[classes.Length, sorted.Length];
+        return (runs, least[classes.Length, count]);
     }
 
-    private long Cost(Class one, int from, int to)
+    private double Cost(Class one, int from, int to)
     {
-        long open = to - from;
-        return (open * (one.Waiting + (one.Held * PlanCost.SameClass) + one.HeldWeight)) + (open * (open - 1) / 2 * PlanCost.SameClass) + (Math.Max(0, open - 1 + one.Held) * (sums[to] - sums[from]));
+        var open = to - from;
+        if (open == 0)
+            return 0;
+        var with = open - 1 + one.Held.Count;
+        return (open * one.Waiting) + (Pair * ((open * (open - 1) / 2) + (open * one.Held.Count)))
+            + (with * (traffic[to] - traffic[from])) + (shortest[with] * (rates[to] - rates[from]))
+            + (open * one.Traffic) + (shortest[open] * one.Rate);
     }
 }
