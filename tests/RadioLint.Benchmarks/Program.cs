@@ -47,6 +47,7 @@ budgets.AtMost("check of 100,000 nodes by `each`: growth over 10,000", each[1] /
 budgets.Note("  the same in milliseconds", $"{each[1]:0} ms");
 
 EmitBudget.Measure(budgets);
+FillBudget.Measure(budgets);
 if (isNative)
     NativeBudget.Measure(budgets, small);
 #if !NATIVE

@@ -39,7 +39,8 @@ internal static class Verbs
     private static ExitStatus Dispatch(string[] args, Surroundings around)
     {
         var verbs = ImmutableArray.Create(
-            CheckCommand.Make(), FillCommand.Make(), EmitCommand.Make(), ReadbackCommand.Make(), SurveyCommand.Make(), ExplainCommand.Make(), SchemaCommand.Make());
+            StartCommand.Make(), SurveyCommand.Make(), FillCommand.Make(), CheckCommand.Make(), EmitCommand.Make(), ReadbackCommand.Make(), ExplainCommand.Make(),
+            SchemaCommand.Make());
         var (help, version) = (Help(), Version());
         var root = Root(verbs, help, version);
         var parsed = root.Parse(args, new() { EnablePosixBundling = false, ResponseFileTokenReplacer = null });

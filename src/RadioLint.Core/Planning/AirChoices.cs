@@ -32,6 +32,11 @@ internal static class AirChoices
             yield return "the channel stays open: no node's radio is known";
         if (solution.Answer.Rate is null && question.Network.Nodes.Any(node => question.Freedom.Rate(node)))
             yield return "the rate stays open: no node's radio is known";
+        if (question.Network.Air.Rate is { IsDefault: true, Value.Rate: { } usual, Place: var place } && question.Network.DistinctNodes.Length <= FixedValues.MostKinds
+            && PlanSearch.Solve(new(question.Network, question.Measured, new(place))) is { Answer.Rate: { } better } free && free.Cost < solution.Cost && better != usual)
+        {
+            yield return FormattableString.Invariant($"`rate` is not written and stays {usual.InManifest()}: `rate: {better.InManifest()}` would cost {solution.Cost - free.Cost} points less");
+        }
     }
 
     // One for each place that leaves it open: the network's `air`, that of `all-nodes`, a node's own.

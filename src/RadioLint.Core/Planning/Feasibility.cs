@@ -60,9 +60,9 @@ internal static class Feasibility
         }
         foreach (var variable in question.Variables.Where(variable => variable.IsOpen && variable.Steps.IsEmpty))
             yield return new([Limit(question.Network), new(variable.First.Radio.Place.FirstLine, $"`{variable.First.Label}` radiates what its front end and antenna make of the least step")], left => left.Count < 2);
-        foreach (var hop in at.Air.Hops.OrderBy(hop => hop.Label, NaturalOrder.Instance).ThenBy(hop => hop.Link.PayloadName?.Value, StringComparer.Ordinal))
+        foreach (var hop in at.Air.Hops.Where(hop => hop.SpeaksForGroup && !hop.Link.RidesInAcknowledgement).OrderBy(hop => hop.Label, NaturalOrder.Instance).ThenBy(hop => hop.Link.PayloadName?.Value, StringComparer.Ordinal))
         {
-            if (!hop.SpeaksForGroup || hop.Link.RidesInAcknowledgement || hop.Sender.Air.ChosenRate is not { } rate || hop.Receiver.Air.ChosenRate != rate)
+            if (hop.Sender.Air.ChosenRate is not { } rate || hop.Receiver.Air.ChosenRate != rate)
                 continue;
             var judged = new JudgedHop(hop, rate, hop.IsAcknowledged && !hop.Link.IsBroadcast);
             if (at.PathOf(judged) is not { } facts)

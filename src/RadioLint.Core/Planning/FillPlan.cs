@@ -29,7 +29,7 @@ public sealed record Demand(Place Place, string Words);
 /// <summary>What is chosen for a network, or why nothing can be.</summary>
 public sealed record FillPlan
 {
-    /// <summary>Values to write, the network's first, then by node and by link in the file's order. None where demands conflict.</summary>
+    /// <summary>Values to write: the network's, powers and delays by the nodes' names, then links. None where demands conflict.</summary>
     public ImmutableArray<Choice> Choices { get; init; } = ImmutableArray<Choice>.Empty;
 
     /// <summary>
@@ -41,7 +41,7 @@ public sealed record FillPlan
     /// <summary>What stays open or at its default because facts are missing, one line each.</summary>
     public ImmutableArray<string> Kept { get; init; } = ImmutableArray<string>.Empty;
 
-    /// <summary>In points of docs/fill-cost.md: millionths of what losing every packet would be.</summary>
+    /// <summary>In points of docs/fill-cost.md: millionths of what losing every packet at the first try would be.</summary>
     public long Cost { get; init; }
 
     /// <summary>No plan that keeps the written values costs less; equal to <see cref="Cost"/> where the search was exact.</summary>

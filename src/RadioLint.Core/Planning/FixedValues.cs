@@ -11,9 +11,14 @@ internal static class FixedValues
     // Each costs a search; a network that writes more has written nearly everything.
     private const int Most = 100;
 
+    /// <summary>Of networks with more kinds of nodes it is not worked out.</summary>
+    public const int MostKinds = 400;
+
     public static ImmutableArray<FixedCost> Of(Question question, Solution now)
     {
         var network = question.Network;
+        if (network.DistinctNodes.Length > MostKinds)
+            return ImmutableArray<FixedCost>.Empty;
         var costs = new List<FixedCost>();
         foreach (var (target, key, place, value, better) in Written(network).GroupBy(one => one.Place).Select(same => same.First()).Take(Most))
         {

@@ -1,3 +1,4 @@
+using RadioLint.Spectrum;
 using RadioLint.Units;
 
 namespace RadioLint.Planning;
@@ -35,6 +36,9 @@ internal static class PlanCost
     /// <summary>Two senders of one receiver that repeat in step, besides how often their packets meet.</summary>
     public const long SameClass = 1_000;
 
+    /// <summary>Besides, where both are of one group: they report on one beat.</summary>
+    public const long SameGroup = 200;
+
     /// <summary>A pipe that several senders share, for each pair of them.</summary>
     public const long SharedPipe = 500;
 
@@ -50,14 +54,10 @@ internal static class PlanCost
         gap >= Near ? 0 : (long)decimal.Round(NearPerSquareMegahertz * ((Near - gap).Hertz / 1_000_000m) * ((Near - gap).Hertz / 1_000_000m));
 
     /// <summary>The share of places where fading takes more than what is left, 1 - e^(-1/M) (PROP-14 of the worked examples), and a point for each 0.01 dB missing; nothing from the wanted margin on.</summary>
-    public static long Shortage(Gain margin, Gain wanted) => margin >= wanted ? 0 : Outage(margin) + (wanted - margin).Centi;
-
-    /// <summary>In millionths.</summary>
-    public static long Outage(Gain margin) =>
-        (long)Math.Round((1 - Math.Exp(-Math.Pow(10, -Math.Max(-5_000, margin.Centi) / 1_000.0))) * 1e6, MidpointRounding.AwayFromZero);
+    public static long Shortage(Gain margin, Gain wanted) => margin >= wanted ? 0 : Fading.Outage(margin).Millionths + (wanted - margin).Centi;
 
     /// <summary>Beside an interferer of known distance, which is taken to send a tenth of the time: the share of places where fading takes more than what is left above it.</summary>
-    public static long Disturbed(Gain aboveFloor) => Outage(aboveFloor) / 10;
+    public static long Disturbed(Gain aboveFloor) => Fading.Outage(aboveFloor).Millionths / 10;
 
     /// <summary>Power above the least step: it reaches everybody else too.</summary>
     public static long Power(PowerLevel step, PowerLevel least) => (step - least).Centi * PerDecibel / 100;
@@ -76,7 +76,7 @@ internal static class PlanCost
     public static long Pipe(int number, bool receiverSends) => number > 0 ? 0 : receiverSends ? 2_000 : 50;
 
     /// <summary>The time that the links keep the air busy, and what they lose to each other at the first try.</summary>
-    public static long Traffic(Share load, bool hasCompany) => load.Millionths + (hasCompany ? Spectrum.Contention.FirstTryLoss(load).Millionths : 0);
+    public static long Traffic(Share load, bool hasCompany) => load.Millionths + (hasCompany ? Contention.FirstTryLoss(load).Millionths : 0);
 
     /// <summary>The whole: the parts of docs/fill-cost.md added up for one choice of everything.</summary>
     public static long Of(Question question, Answer answer)

@@ -14,12 +14,14 @@ internal sealed class RepeatSearch
     private readonly RepeatTable table;
     private readonly List<(int Other, long Cost)>[] partners;
     private readonly int[] best;
+    private readonly int[] delays;
+    private readonly bool[] set;
     private long bestCost = long.MaxValue;
 
     private RepeatSearch(RepeatTable table)
     {
         this.table = table;
-        best = new int[table.Senders.Length];
+        (best, delays, set) = (new int[table.Senders.Length], new int[table.Senders.Length], new bool[table.Senders.Length]);
         partners = [.. table.Senders.Select(_ => new List<(int, long)>())];
         foreach (var (one, other, cost) in table.Pairs)
         {
@@ -70,42 +72,41 @@ internal sealed class RepeatSearch
     private (long Cost, long Bound) SolveTogether(List<int> component)
     {
         bestCost = long.MaxValue;
-        var delays = new int[best.Length];
         var (start, bound) = RepeatBound.Of(table, component);
         foreach (var (sender, delay) in start)
             delays[sender] = delay;
-        Improve(component, delays);
-        Keep(component, delays, CostOf(component, delays));
+        Improve(component);
+        Keep(component, CostOf(component));
         // The fixed first: they decide nothing.
         var order = component.OrderBy(i => table.Senders[i].Delays.Length == 1 ? 0 : 1).ThenBy(i => i).ToList();
         if (bestCost > bound && component.Aggregate(1.0, (product, i) => product * table.Senders[i].Delays.Length) <= Budget)
         {
-            Branch(order, 0, new int[best.Length], new bool[best.Length], 0);
+            Branch(order, 0, 0);
             bound = bestCost;
         }
         return (bestCost, Math.Min(bound, bestCost));
     }
 
-    private void Branch(List<int> order, int depth, int[] delays, bool[] set, long cost)
+    private void Branch(List<int> order, int depth, long cost)
     {
         if (cost >= bestCost)
             return;
         if (depth == order.Count)
         {
-            Keep(order, delays, cost);
+            Keep(order, cost);
             return;
         }
         var i = order[depth];
         for (var delay = 0; delay < table.Senders[i].Delays.Length; delay++)
         {
-            var added = Added(i, delay, delays, set);
+            var added = Added(i, delay, amongSet: true);
             (delays[i], set[i]) = (delay, true);
-            Branch(order, depth + 1, delays, set, cost + added);
+            Branch(order, depth + 1, cost + added);
             set[i] = false;
         }
     }
 
-    private void Keep(List<int> component, int[] delays, long cost)
+    private void Keep(List<int> component, long cost)
     {
         if (cost >= bestCost)
             return;
@@ -114,51 +115,52 @@ internal sealed class RepeatSearch
             best[i] = delays[i];
     }
 
-    private long Added(int i, int delay, int[] delays, bool[]? set)
+    private long Added(int i, int delay, bool amongSet = false)
     {
         var sum = PlanCost.Waiting(table.Senders[i].Delays[delay], table.Senders[i].Least);
         foreach (var (other, cost) in partners[i])
         {
-            if ((set is null || set[other]) && table.AreInStep(i, delay, other, delays[other]))
+            if ((!amongSet || set[other]) && table.AreInStep(i, delay, other, delays[other]))
                 sum += cost;
         }
         return sum;
     }
 
-    private long CostOf(List<int> component, int[] delays)
+    private long CostOf(List<int> component)
     {
-        var set = new bool[best.Length];
         var sum = 0L;
         foreach (var i in component)
         {
-            sum += Added(i, delays[i], delays, set);
+            sum += Added(i, delays[i], amongSet: true);
             set[i] = true;
         }
+        foreach (var i in component)
+            set[i] = false;
         return sum;
     }
 
-    private void Improve(List<int> component, int[] delays)
+    private void Improve(List<int> component)
     {
         for (var better = true; better;)
         {
             better = false;
             foreach (var i in component)
-                better |= Move(i, delays);
+                better |= Move(i);
             for (var a = 0; a < component.Count; a++)
             {
                 for (var b = a + 1; b < component.Count; b++)
-                    better |= Exchange(component[a], component[b], delays);
+                    better |= Exchange(component[a], component[b]);
             }
         }
     }
 
-    private bool Move(int i, int[] delays)
+    private bool Move(int i)
     {
-        var (now, least) = (delays[i], Added(i, delays[i], delays, null));
+        var (now, least) = (delays[i], Added(i, delays[i]));
         var to = now;
         for (var delay = 0; delay < table.Senders[i].Delays.Length; delay++)
         {
-            if (Added(i, delay, delays, null) is var cost && cost < least)
+            if (Added(i, delay) is var cost && cost < least)
                 (to, least) = (delay, cost);
         }
         delays[i] = to;
@@ -166,15 +168,15 @@ internal sealed class RepeatSearch
     }
 
     // Only where both may take the other's delay: those of one receiver.
-    private bool Exchange(int one, int other, int[] delays)
+    private bool Exchange(int one, int other)
     {
         var (a, b) = (delays[one], delays[other]);
         if (a == b || a >= table.Senders[other].Delays.Length || b >= table.Senders[one].Delays.Length)
             return false;
-        var before = Added(one, a, delays, null) + Added(other, b, delays, null);
+        var before = Added(one, a) + Added(other, b);
         (delays[one], delays[other]) = (b, a);
         // Their own pair is counted twice on both sides alike: in step they stay as they were.
-        if (Added(one, b, delays, null) + Added(other, a, delays, null) < before)
+        if (Added(one, b) + Added(other, a) < before)
             return true;
         (delays[one], delays[other]) = (a, b);
         return false;

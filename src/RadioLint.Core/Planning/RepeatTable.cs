@@ -122,11 +122,14 @@ internal sealed class RepeatTable
                 for (var j = i + 1; j < members.Count; j++)
                 {
                     if (seen.Add((members[i], members[j])))
-                        Pairs.Add((members[i], members[j], PlanCost.SameClass + Meetings(Senders[members[i]], Senders[members[j]])));
+                        Pairs.Add((members[i], members[j], InStep(Senders[members[i]], Senders[members[j]])));
                 }
             }
         }
     }
+
+    private static long InStep(Repeater one, Repeater other) =>
+        PlanCost.SameClass + (one.Sender.Entry == other.Sender.Entry ? PlanCost.SameGroup : 0) + Meetings(one, other);
 
     /// <summary>How often packets of two senders meet, in millionths of the packets of either: the sum of their rates times the time in which they do.</summary>
     public static long Meetings(Repeater one, Repeater other) => (long)decimal.Round(

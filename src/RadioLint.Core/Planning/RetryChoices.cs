@@ -41,7 +41,7 @@ internal static class RetryChoices
         foreach (var sender in RetryPlanner.InTurn(question.Network.Hops))
         {
             if (sender.Air.Retry.Delay is { } delay && (!delay.Value.IsOpen || open.Contains(sender.Name)))
-                turns.Add(sender.Name, (sender, turns.Count));
+                turns[sender.Name] = (sender, turns.Count);
         }
         return turns;
     }

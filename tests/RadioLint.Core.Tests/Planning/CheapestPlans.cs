@@ -14,7 +14,7 @@ public sealed class CheapestPlans(ITestOutputHelper output)
     private const int Large = 30;
 
     // More plans than this are not tried one by one: another network is drawn.
-    private const long MostPlans = 15_000;
+    private const long MostPlans = 8_000;
 
     [Fact]
     public void Nothing_is_cheaper_on_a_thousand_networks_of_at_most_4_nodes()

@@ -8,7 +8,7 @@ using Xunit;
 namespace RadioLint.Tests.Planning;
 
 /// <summary>Choices, reasons and conflicts of networks that can be worked out by hand.</summary>
-public sealed class FillExamples
+public sealed class FillExamples(ITestOutputHelper output)
 {
     private static string Network(
         string air = "", string region = "GB", string setting = "open", string hub = "", string far = "", string distance = "20 m", string rest = "", string more = "") => $$"""
@@ -102,6 +102,10 @@ public sealed class FillExamples
         Assert.StartsWith("the links fill 0.1097 % of the time; 250 kbps would cost", Why(often, "air.rate"), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_rate_that_nobody_wrote_stays_and_a_better_one_is_named() =>
+        Assert.Contains(Plan(Network(distance: "60 m")).Kept, line => line.StartsWith("`rate` is not written and stays 1 Mbps: `rate: 250 kbps` would cost ", StringComparison.Ordinal));
+
     // MAC-16 of the worked examples' kind: delays that differ by two packets do not meet twice.
     [Fact]
     public void Delays_of_a_group_are_dealt_out_as_a_list()
@@ -111,6 +115,32 @@ public sealed class FillExamples
         Assert.Equal(3, delays.Distinct().Count());
         Assert.Equal("spread", Told(plan, "offset"));
         Assert.Equal("10 %", Told(plan, "jitter"));
+    }
+
+    // A node's `retry` replaces the network's: what that says of the limit goes with it.
+    [Fact]
+    public void A_limit_that_the_network_states_stays()
+    {
+        var plan = Plan(Network("retry: { limit: 5 }"));
+        Assert.Equal("5", Told(plan, "retry.limit"));
+        Assert.DoesNotContain(Plan(Network(far: "retry: { limit: 5 }")).Choices, choice => choice.Key == "retry.limit");
+    }
+
+    // Giving up at 1 Mbps takes 10 us of upload at 4 MHz, 130 us, and (ARC + 1)(105 us + 250 us) + ARC x 130 us (Figures 10 and 17): 2433 us for ARC = 4, 2918 us for 5; half of the period is 2500 us.
+    [Fact]
+    public void Giving_up_ends_within_half_of_the_period()
+    {
+        var plan = Plan(Network().Replace("every: 1 min", "every: 5 ms", StringComparison.Ordinal));
+        Assert.Equal("4", Told(plan, "retry.limit"));
+        Assert.Contains("within half of the period, 2500 us", Why(plan, "retry.limit"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Channels_to_keep_free_are_read_or_refused()
+    {
+        Assert.Equal(["12", "40..60"], SmallNetwork.Read(Network("avoid: [12, 40..60]")).Avoid.Select(range => range.Value.ToString()));
+        var refused = Linter.Check(new SourceText("small.radio.yaml", Network("avoid: [60..40]"))).Findings;
+        Assert.Contains(refused, finding => finding.Place.Text == "60..40" && finding.Rule.Severity == RadioLint.Findings.Severity.Error);
     }
 
     [Fact]
@@ -195,6 +225,12 @@ public sealed class FillExamples
         var plan = Plan(text);
         Assert.Empty(plan.Conflict);
         Assert.Equal("250 kbps", Told(plan, "air.rate"));
-        Assert.True(plan.Bound <= plan.Cost);
+        Assert.Equal(plan.Bound, plan.Cost);
+        foreach (var choice in plan.Choices.Concat(plan.Derived))
+            output.WriteLine($"{(choice.Target as Node)?.Entry}{(choice.Target as Link)?.Name} {choice.Key}: {choice.Value} # {choice.Reason}");
+        foreach (var one in plan.Fixed)
+            output.WriteLine($"{one.Place} {one.Key} {one.Value} {one.Better}: {one.Cost} {one.IfFree}");
+        foreach (var line in plan.Kept)
+            output.WriteLine(line);
     }
 }
