@@ -23,9 +23,9 @@ internal sealed class DumpedNodes(Surroundings around)
         var shown = isInput ? ManifestFile.UnnamedInput : ManifestFile.Slashes(place);
         var reader = new LogReader(shown);
         if (isInput)
-            LogSource.Read(around.Input, reader);
+            LogSource.Read(around.Input, reader.Add);
         else
-            LogSource.ReadFile(place, around.FullPath(place), reader);
+            LogSource.ReadFile(place, around.FullPath(place), reader.Add);
         var log = reader.End();
         if (log.FirstGarbled is var (at, fault))
             around.Note(string.Create(CultureInfo.InvariantCulture, $"{shown}: {TextReport.Count(log.Garbled, "garbled report")} passed over, the first in line {at.From.Line}: {fault}"));

@@ -138,7 +138,7 @@ public sealed class FillExamples(ITestOutputHelper output)
     [Fact]
     public void Channels_to_keep_free_are_read_or_refused()
     {
-        Assert.Equal(["12", "40..60"], SmallNetwork.Read(Network("avoid: [12, 40..60]")).Avoid.Select(range => range.Value.ToString()));
+        Assert.Equal(["12", "40..60"], SmallNetwork.Read(Network("avoid: [12, 40..60]")).Air.Avoid.Select(range => range.Value.ToString()));
         var refused = Linter.Check(new SourceText("small.radio.yaml", Network("avoid: [60..40]"))).Findings;
         Assert.Contains(refused, finding => finding.Place.Text == "60..40" && finding.Rule.Severity == RadioLint.Findings.Severity.Error);
     }
