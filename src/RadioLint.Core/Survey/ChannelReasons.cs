@@ -9,18 +9,22 @@ namespace RadioLint.Survey;
 internal static class ChannelReasons
 {
     public static ImmutableArray<string> Of(
-        int channel, Frequency carrier, Occupancy worst, Share busy, Between<Share> interval, ImmutableArray<SystemInBand> systems, Network network, bool severalPlaces)
+        int channel, Frequency carrier, Occupancy worst, Share busy, Share lost, Between<Share> interval, ImmutableArray<SystemInBand> systems, Network network, bool severalPlaces)
     {
         var words = ImmutableArray.CreateBuilder<string>();
         var where = severalPlaces ? $" at {worst.Place}" : "";
         words.Add(busy.Millionths == 0
             ? FormattableString.Invariant($"nothing heard{where}; at most {Shown(interval.High)}")
             : FormattableString.Invariant($"heard {Shown(busy)} of the time{where} ({Shown(interval.Low)} to {Shown(interval.High)})"));
+        // Half as much again is worth a word, and less than one packet in ten thousand is not.
+        if (lost.Millionths > Math.Max(100, 3 * busy.Millionths / 2))
+            words.Add(FormattableString.Invariant($"what lies beside it may ruin packets too, {Shown(new(lost.Millionths - busy.Millionths))} of the time"));
+        var told = words.Count;
         var width = network.Nodes.FirstOrDefault(node => node.Part is not null) is { Part: { } part, Air.ChosenRate: { } rate } ? part.Rate(rate)?.Width.Value : null;
         var filled = Emission.Around(carrier, width ?? Frequency.FromMegahertz(2), default);
         words.AddRange(systems.Where(each => NeighbourPlans.Overlap(filled, each.Occupied) is not null)
             .Select(each => $"in {BandSystems.Named(each)}, {(each.IsHeard ? "heard here" : "which the manifest names")}"));
-        if (words.Count == 1 && systems.OrderBy(each => Apart(carrier, each.Occupied).Hertz).ThenBy(each => each.Kind).ThenBy(each => each.Channel).FirstOrDefault() is { } next)
+        if (words.Count == told && systems.OrderBy(each => Apart(carrier, each.Occupied).Hertz).ThenBy(each => each.Kind).ThenBy(each => each.Channel).FirstOrDefault() is { } next)
             words.Add(FormattableString.Invariant($"{Apart(carrier, next.Occupied)} from {BandSystems.Named(next)}"));
         foreach (var other in network.OtherNetworks)
         {

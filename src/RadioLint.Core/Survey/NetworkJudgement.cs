@@ -70,7 +70,7 @@ internal sealed class NetworkJudgement
         var worst = listened.OrderByDescending(each => each.Busy.Share).First();
         return new(
             channel, carrier, rank, whyOut[channel], Confidence.Rounded(worst.Busy.Share), interval, listened.Sum(each => each.Place.Heard.Samples(channel)),
-            ChannelReasons.Of(channel, carrier, worst.Place.Heard, Confidence.Rounded(worst.Busy.Share), interval, systems, Network, places.Length > 1));
+            ChannelReasons.Of(channel, carrier, worst.Place.Heard, Confidence.Rounded(worst.Busy.Share), Confidence.Rounded(cost[channel] / 1e9), interval, systems, Network, places.Length > 1));
     }
 
     /// <summary>As long as the difference of the first two, with errors that shrink with the root of time, needs to leave its 95 % interval.</summary>

@@ -58,22 +58,28 @@ internal sealed class Occupancy
 
     public bool HasPairs(int channel) => all.Pairs[channel] > 0;
 
+    /// <summary>A weighted sum.</summary>
+    public double Value(Weights weights)
+    {
+        var value = 0.0;
+        for (var channel = 0; channel < Sweep.Channels; channel++)
+            value += (weights.Alone[channel] * Share[channel]) + (weights.Together[channel] * Both[channel]);
+        return value;
+    }
+
     /// <summary>
     /// A weighted sum and its variance by batch means: batches differ by what really happens, in bursts or not, so no sample needs to be
     /// independent of the next (a textbook method of simulation; from memory).
     /// </summary>
     public Estimate Of(Weights weights)
     {
-        var value = 0.0;
-        for (var channel = 0; channel < Sweep.Channels; channel++)
-            value += (weights.Alone[channel] * Share[channel]) + (weights.Together[channel] * Both[channel]);
         var squares = 0.0;
         foreach (var batch in batches)
         {
             var off = OffIn(batch, weights);
             squares += off * off;
         }
-        return new(value, batches.Count < 2 ? 0 : squares * batches.Count / (batches.Count - 1), Math.Max(1, batches.Count - 1));
+        return new(Value(weights), batches.Count < 2 ? 0 : squares * batches.Count / (batches.Count - 1), Math.Max(1, batches.Count - 1));
     }
 
     // What a batch adds to the error of the sum, were the estimate the truth: a ratio's first order, so batches may be of unequal length.

@@ -9,6 +9,7 @@ namespace RadioLint.Survey;
 internal sealed class PlaceJudgement
 {
     private readonly IReadOnlyList<Reception> receptions;
+    private readonly IReadOnlyList<double[]> harms;
     private readonly List<SystemInBand> unheard;
     private readonly List<NetworkOnAir> others;
 
@@ -17,6 +18,7 @@ internal sealed class PlaceJudgement
         Heard = new(observed);
         Systems = SystemsHeard.In(Heard);
         receptions = Reception.At(network, observed.Place);
+        harms = [.. receptions.Select(each => each.Harms(Heard.IsNarrow))];
         others = [.. network.Neighbours.Networks.Select(each => network.Nodes.FirstOrDefault(node => node.Part is not null) is { } node ? OpenChannels.OnAir(node, each.Value) : null).OfType<NetworkOnAir>()];
         unheard = [.. declared.Where(each => !Systems.Any(one => one.Kind == each.Kind && (one.Channel == each.Channel || one.Channel == each.Partner)))];
     }
@@ -43,13 +45,13 @@ internal sealed class PlaceJudgement
     }
 
     /// <summary>The share of time in which a packet would be ruined, for the receiver that suffers most.</summary>
-    public double Cost(int channel) => receptions.Max(each => Heard.Of(each.Cost(channel, Heard)).Value + Beside(each, channel));
+    public double Cost(int channel) => Enumerable.Range(0, receptions.Count).Max(i => CostFor(i, channel) + Beside(receptions[i], harms[i][0], channel));
 
     /// <summary>By how much more of the time the second of two channels is ruined than the first, by what was heard.</summary>
     public Estimate Difference(int one, int other)
     {
-        var worst = receptions.OrderByDescending(each => Heard.Of(each.Cost(other, Heard)).Value).First();
-        var (weights, less) = (worst.Cost(other, Heard), worst.Cost(one, Heard));
+        var worst = Enumerable.Range(0, receptions.Count).OrderByDescending(i => CostFor(i, other)).First();
+        var (weights, less) = (Reception.Cost(other, Heard, harms[worst]), Reception.Cost(one, Heard, harms[worst]));
         for (var channel = 0; channel < Sweep.Channels; channel++)
         {
             weights.Alone[channel] -= less.Alone[channel];
@@ -58,12 +60,14 @@ internal sealed class PlaceJudgement
         return Heard.Of(weights);
     }
 
+    private double CostFor(int reception, int channel) => Heard.Value(Reception.Cost(channel, Heard, harms[reception]));
+
     /// <summary>
     /// What no sample on the channel shows: skirts of Wi-Fi below the detector's level, and systems that the manifest names but that were not
     /// recognised, networks of this kind nearer than the good spacing among them. Those count for as much as the survey cannot exclude: the upper end
     /// of the interval.
     /// </summary>
-    private double Beside(Reception reception, int channel)
+    private double Beside(Reception reception, double harm, int channel)
     {
         var carrier = reception.Part.Channel.Carrier(channel);
         var filled = Emission.Around(carrier, WidthOf(reception), default);
@@ -72,11 +76,11 @@ internal sealed class PlaceJudgement
             sum += wifi.Share * reception.HarmOfSkirt(WifiSkirt.Down(wifi.Occupied, carrier));
         var (share, _, most) = unheard.Count + others.Count > 0 ? Busy(channel) : default;
         var own = new NetworkOnAir(carrier, reception.Rate, ImmutableArray<AddressOnAir>.Empty);
-        sum += (most - share) * reception.Harm(0, Heard.IsNarrow) * others.Count(each => Coexistence.Distance(own, each) < Coexistence.Needed(own, each, Coexistence.GoodSpacing));
+        sum += (most - share) * harm * others.Count(each => Coexistence.Distance(own, each) < Coexistence.Needed(own, each, Coexistence.GoodSpacing));
         foreach (var system in unheard)
         {
             if (NeighbourPlans.Overlap(filled, system.Occupied) is not null)
-                sum += (most - share) * reception.Harm(0, Heard.IsNarrow);
+                sum += (most - share) * harm;
             else if (system.Kind is SystemKind.Wifi)
                 sum += (most - share) * reception.HarmOfSkirt(WifiSkirt.Down(system.Occupied, carrier));
         }

@@ -52,14 +52,19 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     }
 
     /// <summary>
-    /// The chance that a signal which is heard so many channels away, and not on the channel itself, ruins a packet there, by the table of the data
-    /// sheet. Where the receiver's own detector listened it had the receiver's filter before it: what it does not hear on the channel is harmless
+    /// By channels away, from none: the chance that a signal which is heard there, and not on the channel itself, ruins a packet, by the table of the
+    /// data sheet. Where the receiver's own detector listened it had the receiver's filter before it: what it does not hear on the channel is harmless
     /// unless the link is weak, and then counts what gets through to such a link and not to the detector.
     /// </summary>
-    public double Harm(int away, bool narrow)
+    public double[] Harms(bool narrow)
     {
-        var rejected = Needed(0) - Needed(away);
-        return away == 0 || narrow ? Above(rejected + Spare) : Math.Max(0, Above(rejected + Spare) - Above(rejected));
+        var harms = new double[Reach + 1];
+        for (var away = 0; away <= Reach; away++)
+        {
+            var rejected = Needed(0) - Needed(away);
+            harms[away] = away == 0 || narrow ? Above(rejected + Spare) : Math.Max(0, Above(rejected + Spare) - Above(rejected));
+        }
+        return harms;
     }
 
     /// <summary>The chance that the skirt of a signal which is heard elsewhere, so far down on the channel, ruins a packet and is not heard there.</summary>
@@ -91,13 +96,14 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     /// What a channel costs: the share of time in which a packet there would be ruined. Going outward, each channel counts when it is heard and the
     /// one nearer is not: a wide signal counts once, at its worst, and hoppers count for each channel that they visit.
     /// </summary>
-    public Weights Cost(int channel, Occupancy heard)
+    /// <param name="harms">By distance, of <see cref="Harms"/>.</param>
+    public static Weights Cost(int channel, Occupancy heard, double[] harms)
     {
         var weights = new Weights();
-        weights.Alone[channel] = Harm(0, heard.IsNarrow);
-        for (var away = 1; away <= Reach; away++)
+        weights.Alone[channel] = harms[0];
+        for (var away = 1; away < harms.Length; away++)
         {
-            var harm = Harm(away, heard.IsNarrow);
+            var harm = harms[away];
             if (harm < 1e-4)
                 continue;
             if (channel + away < Sweep.Channels)

@@ -116,6 +116,19 @@ public sealed class RankingTests
         Assert.Contains("2 MHz from network `attic`", ranking.Channels[42].Reasons);
     }
 
+    // A link of 60 m at 250 kbps in the open arrives near -76 dBm: 12 dB less is far below what the detector hears on the next channel but one.
+    [Fact]
+    public void A_weak_link_fears_what_is_heard_beside_its_channel()
+    {
+        ChannelRanking Of(string distance) =>
+            Rank(SmallNetwork.With("rate: 250 kbps", Printed, Printed, $"distance: {distance}, setting: open"), Log("hub", 100, channel => channel == 40 ? 30 : 1));
+        var (near, far) = (Of("3 m"), Of("60 m"));
+        Assert.Equal([40], near.Ranked.Where(each => each.Rank == 82).Select(each => each.Channel));
+        Assert.DoesNotContain(near.Channels[41].Reasons, each => each.Contains("beside it", StringComparison.Ordinal));
+        Assert.Equal([39, 40, 41], far.Ranked.Where(each => each.Rank > 79).Select(each => each.Channel).Order());
+        Assert.Contains(far.Channels[41].Reasons, each => each.Contains("what lies beside it may ruin packets too", StringComparison.Ordinal));
+    }
+
     // COEX-04 of the worked examples: the mask of OFDM at 13 MHz from the centre.
     [Fact]
     public void Skirt_of_wifi()
