@@ -68,6 +68,9 @@ internal sealed class ChoicePlaces
     private readonly HashSet<LocatedValue> repeated = [];
     private readonly Dictionary<(Node Node, string Key), string> wanted = [];
 
+    private readonly Dictionary<string, ILookup<LocatedMap, Node>> users = new(StringComparer.Ordinal);
+    private readonly Dictionary<RadioLint.Text.Place, LocatedMap> links = [];
+
     // By the first key: a map that is taken over is taken over for all of them.
     private ILookup<(Node Node, string Key), Choice> byKey = Enumerable.Empty<Choice>().ToLookup(_ => default((Node, string)));
 
@@ -81,6 +84,9 @@ internal sealed class ChoicePlaces
             if (entries?.Find(node.Entry)?.Value is LocatedMap entry)
                 layers[node] = [.. new[] { Member(entry, node), entry, allNodes }.OfType<LocatedMap>()];
         }
+        var written = root.Find(RootKeys.Links.Name)?.Value;
+        foreach (var link in new[] { written }.Concat((written as LocatedList)?.Items ?? []).OfType<LocatedMap>())
+            links[link.Place] = link;
         Count(root, []);
     }
 
@@ -108,9 +114,7 @@ internal sealed class ChoicePlaces
             case Node node:
                 return OfNode(choice, node, path, out why);
             case Link link:
-                var links = root.Find(RootKeys.Links.Name)?.Value;
-                var map = new[] { links }.Concat((links as LocatedList)?.Items ?? []).OfType<LocatedMap>().FirstOrDefault(one => one.Place == link.Place);
-                return Below(choice, map, LinkKeys.Shape, path, [links, map], out why);
+                return Below(choice, links.TryGetValue(link.Place, out var map) ? map : null, LinkKeys.Shape, path, [root.Find(RootKeys.Links.Name)?.Value, map], out why);
             case Payload payload when !ReferenceEquals(payload.NamePlace.Source, network.Source):
                 why = $"it stands in `{payload.NamePlace.Source.Name}`, which is not written to";
                 return null;
@@ -155,9 +159,15 @@ internal sealed class ChoicePlaces
         return new[] { air, root.Find(RootKeys.Air.Name)?.Value as LocatedMap }.FirstOrDefault(map => map?.Find(key) is not null);
     }
 
-    private IEnumerable<Node> Users(LocatedMap owner, LocatedMap[] own, string key) => layers
-        .Where(pair => pair.Value != own && Array.Find(pair.Value, map => map.Find(key) is not null) == owner)
-        .Select(pair => pair.Key);
+    private IEnumerable<Node> Users(LocatedMap owner, LocatedMap[] own, string key)
+    {
+        if (!users.TryGetValue(key, out var byOwner))
+        {
+            byOwner = layers.Select(pair => (pair.Key, Owner: Array.Find(pair.Value, map => map.Find(key) is not null))).Where(one => one.Owner is not null).ToLookup(one => one.Owner!, one => one.Key);
+            users.Add(key, byOwner);
+        }
+        return byOwner[owner].Where(node => layers[node] != own);
+    }
 
     // Another node that takes a key from a map is to have the same, or is given a map of its own.
     private bool Allows(Node other, LocatedMap owner, bool isOwn, Choice choice) =>

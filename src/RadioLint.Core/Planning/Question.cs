@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using RadioLint.Model;
+using RadioLint.Radio;
 using RadioLint.Text;
 
 namespace RadioLint.Planning;
@@ -63,6 +64,13 @@ internal sealed class Question
         var rates = new[] { DataRate.Kbps250, DataRate.Mbps1, DataRate.Mbps2 }.Where(rate => open.All(node => node.Part!.Rate(rate) is not null)).ToList();
         var tied = network.Hops.Where(hop => open.Contains(hop.Sender) != open.Contains(hop.Receiver))
             .Select(hop => (open.Contains(hop.Sender) ? hop.Receiver : hop.Sender).Air.ChosenRate).OfType<DataRate>().Distinct().ToList();
-        return ImmutableArray.CreateRange(rates.Where(rate => tied.TrueForAll(one => one == rate)).Cast<DataRate?>());
+        var common = rates.FindAll(rate => tied.TrueForAll(one => one == rate));
+        // A written delay may be too short for the slower rates (RL5102, RL5103); where it is so for all, those rules speak.
+        var patient = common.FindAll(rate => network.Hops.All(hop => !open.Contains(hop.Sender) || IsPatient(hop, rate)));
+        return ImmutableArray.CreateRange((patient.Count > 0 ? patient : common).Cast<DataRate?>());
     }
+
+    private static bool IsPatient(Hop hop, DataRate rate) =>
+        !hop.IsAcknowledged || hop.Sender is not { Part: { } part, Air.Retry.Delay.Value.Delays: var delays } || part.LeastRetryDelay(rate, RetryPlanner.ReturnedBytes(hop)) is not { } least
+        || delays.All(delay => delay.Value >= least.Delay);
 }
