@@ -20,7 +20,7 @@ namespace RadioLint.Tests;
 public sealed class WorkedExampleTests
 {
     /// <summary>Rows that a test beside the code in question reads by their ID.</summary>
-    private static readonly string[] Elsewhere = ["REG-08", "REG-11", "REG-12", "REG-14a", "REG-14b", "REG-14c", "COEX-01", "COEX-04", "COEX-06", "COEX-08", "MAC-16",
+    private static readonly string[] Elsewhere = ["REG-08", "REG-11", "REG-12", "REG-14a", "REG-14b", "REG-14c", "COEX-01", "COEX-04", "COEX-05", "COEX-06", "COEX-08", "MAC-16",
         "PWR-01", "PWR-02", "PWR-03", "PWR-04", "PWR-05", "PWR-06", "PWR-07", "PWR-08", "PWR-09", "PWR-10", "PWR-11", "PWR-12", "SAFE-06"];
 
     private static readonly (string Row, string Reason)[] OutOfReach =
@@ -35,7 +35,6 @@ public sealed class WorkedExampleTests
         ("REG-16", "stray emission is not computed; RL3002 refuses the channel whatever the excess"),
         ("REG-17", "the limits are those of 15.249"),
         ("REG-19", "stray emission is not computed"),
-        ("COEX-05", "levels of neighbours are not computed"),
         ("COEX-07", "collisions with Bluetooth are not computed"),
         ("COEX-09", "ovens are not judged"),
         ("PROP-", "RangeExampleTests works them out, or says why not"),
@@ -73,7 +72,7 @@ public sealed class WorkedExampleTests
                 agreed++;
             }
         }
-        Assert.Equal((17, 23, 116), (agreed, elsewhere, excused));
+        Assert.Equal((17, 25, 114), (agreed, elsewhere, excused));
     }
 
     // Own arithmetic on figures of data sheets, each named in its row: the least figure that a rule lets pass.

@@ -10,12 +10,14 @@ internal sealed class PlaceJudgement
 {
     private readonly IReadOnlyList<Reception> receptions;
     private readonly List<SystemInBand> unheard;
+    private readonly List<NetworkOnAir> others;
 
     public PlaceJudgement(Network network, BandObservation observed, ImmutableArray<SystemInBand> declared)
     {
         Heard = new(observed);
         Systems = SystemsHeard.In(Heard);
         receptions = Reception.At(network, observed.Place);
+        others = [.. network.Neighbours.Networks.Select(each => network.Nodes.FirstOrDefault(node => node.Part is not null) is { } node ? OpenChannels.OnAir(node, each.Value) : null).OfType<NetworkOnAir>()];
         unheard = [.. declared.Where(each => !Systems.Any(one => one.Kind == each.Kind && (one.Channel == each.Channel || one.Channel == each.Partner)))];
     }
 
@@ -58,7 +60,8 @@ internal sealed class PlaceJudgement
 
     /// <summary>
     /// What no sample on the channel shows: skirts of Wi-Fi below the detector's level, and systems that the manifest names but that were not
-    /// recognised. Those count for as much as the survey cannot exclude: the upper end of the interval.
+    /// recognised, networks of this kind nearer than the good spacing among them. Those count for as much as the survey cannot exclude: the upper end
+    /// of the interval.
     /// </summary>
     private double Beside(Reception reception, int channel)
     {
@@ -67,9 +70,11 @@ internal sealed class PlaceJudgement
         var sum = 0.0;
         foreach (var wifi in Systems.Where(each => each.Kind is SystemKind.Wifi && NeighbourPlans.Overlap(filled, each.Occupied) is null))
             sum += wifi.Share * reception.HarmOfSkirt(WifiSkirt.Down(wifi.Occupied, carrier));
+        var (share, _, most) = unheard.Count + others.Count > 0 ? Busy(channel) : default;
+        var own = new NetworkOnAir(carrier, reception.Rate, ImmutableArray<AddressOnAir>.Empty);
+        sum += (most - share) * reception.Harm(0, Heard.IsNarrow) * others.Count(each => Coexistence.Distance(own, each) < Coexistence.Needed(own, each, Coexistence.GoodSpacing));
         foreach (var system in unheard)
         {
-            var (share, _, most) = Busy(channel);
             if (NeighbourPlans.Overlap(filled, system.Occupied) is not null)
                 sum += (most - share) * reception.Harm(0, Heard.IsNarrow);
             else if (system.Kind is SystemKind.Wifi)

@@ -19,12 +19,12 @@ internal sealed record Reception(RadioPart Part, DataRate Rate, PowerLevel Detec
     /// </summary>
     private const double PerTenth = 15;
 
-    /// <summary>Those who listen at a place: the node of that name, or all where no node has it.</summary>
+    /// <summary>Those who listen at a place: the node of that name, or all whose radio is known where none has it.</summary>
     public static IReadOnlyList<Reception> At(Network network, string place)
     {
-        var named = network.Nodes.Where(node => string.Equals(node.Name, place, StringComparison.Ordinal)).ToList();
-        var all = named.Count > 0 ? named : [.. network.DistinctNodes];
-        return [.. all.Where(node => node.Part is not null).Select(node => Of(network, node)).Distinct()];
+        var named = network.Nodes.Where(node => node.Part is not null && string.Equals(node.Name, place, StringComparison.Ordinal)).ToList();
+        var all = named.Count > 0 ? named : network.DistinctNodes.Where(node => node.Part is not null);
+        return [.. all.Select(node => Of(network, node)).Distinct()];
     }
 
     /// <summary>True when packets or acknowledgements come to the node.</summary>

@@ -107,6 +107,15 @@ public sealed class RankingTests
         Assert.Equal(3 + 3 + 16, ranking.Systems.Count(each => each.IsDeclared && !each.IsHeard));
     }
 
+    // Table 9 of the nRF24L01+ Product Specification 1.0: from 3 MHz on a neighbour may be 30 dB stronger at 1 Mbps.
+    [Fact]
+    public void A_declared_network_of_this_kind_is_kept_at_the_good_spacing()
+    {
+        var ranking = Rank(SmallNetwork.With("rate: 1 Mbps, neighbours: { networks: [{ network: attic, channel: 40, rate: 1 Mbps }] }"), Log("hub", 100, _ => 0));
+        Assert.Equal(Enumerable.Range(38, 5), ranking.Ranked.Reverse().Take(5).Select(each => each.Channel).Order());
+        Assert.Contains("2 MHz from network `attic`", ranking.Channels[42].Reasons);
+    }
+
     // COEX-04 of the worked examples: the mask of OFDM at 13 MHz from the centre.
     [Fact]
     public void Skirt_of_wifi()
@@ -116,6 +125,17 @@ public sealed class RankingTests
         var down = WifiSkirt.Down(wifi, Frequency.FromMegahertz(2_437 + (int)Published.Numbers(example.Input("offset_mhz")).Single()));
         Assert.Equal(-example.Number("result"), down.Centi / 100m, 2);
         Assert.Equal([0, 2_000, 2_800, 4_000, 4_000], new[] { 9, 11, 20, 30, 50 }.Select(off => WifiSkirt.Down(wifi, Frequency.FromMegahertz(2_437 - off)).Centi));
+    }
+
+    // COEX-05: what an access point of 20 dBm on channel 6, 5 m away, may put into 1 MHz at channel 50.
+    [Fact]
+    public void Level_of_a_skirt()
+    {
+        var example = Published.Example("worked-examples.csv", "COEX-05");
+        var wifi = NeighbourPlans.Wifi.Occupied(new(6, null, null, null))!.Value;
+        var inEach = new PowerLevel((int)Math.Round(100 * (20 - (10 * Math.Log10(20)))));
+        var level = inEach - WifiSkirt.Down(wifi, Frequency.FromMegahertz(2_450)) - PathLoss.FreeSpace(Frequency.FromMegahertz(2_450), new(5_000));
+        Assert.InRange(level.Centi / 100m, example.Number("result") - 0.05m, example.Number("result") + 0.05m);
     }
 
     // Rule catalogue, RL3303: at 1 Mbps a signal just under -64 dBm ruins every link weaker than about -52 dBm (Table 9: 12 dB).

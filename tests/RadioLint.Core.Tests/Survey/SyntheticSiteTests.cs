@@ -36,6 +36,27 @@ public sealed class SyntheticSiteTests(ITestOutputHelper output)
         Assert.InRange(Ratio(results, each => each.Holds, each => each.Channels), 0.92, 0.98);
     }
 
+    // The share at the worst place: its interval is that of the highest of them.
+    [Fact]
+    public void Intervals_hold_what_is_true_at_the_worst_of_several_places()
+    {
+        var network = SmallNetwork.Read(SmallNetwork.With("rate: 1 Mbps"));
+        var (holds, channels) = (0, 0);
+        for (var seed = 0; seed < 20; seed++)
+        {
+            var sites = new[] { "hub", "far", "attic" }.Select((name, i) => (Name: name, Site: new SyntheticSite(1_000 + (3 * seed) + i, (Density)(seed % 3)))).ToList();
+            var ranking = SurveyJudgement.Rank(network, [.. sites.Select(each => each.Site.Survey(each.Name, Rounds / 2, 1_000))]);
+            foreach (var each in ranking.Ranked)
+            {
+                var truth = sites.Max(one => one.Site.Heard(each.Channel, 1_000, false)) * 1e6;
+                holds += truth <= each.Interval.High.Millionths + 0.5 && truth >= each.Interval.Low.Millionths - 0.5 ? 1 : 0;
+                channels++;
+            }
+        }
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"three places each of 20 sites: intervals hold the truth in {(double)holds / channels:P1} of {channels}"));
+        Assert.InRange((double)holds / channels, 0.92, 0.98);
+    }
+
     private sealed record Tally(Density Density, int Rate, int Hit, int Holds, int Above, int Channels, double Lost, double Guess);
 
     private Tally[] Judge(int sites, bool narrow)
