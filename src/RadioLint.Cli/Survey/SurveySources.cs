@@ -41,6 +41,8 @@ internal static class SurveySources
     public static HeardLog Read(SurveySource source, SurveyTerms terms, SurveyGathering gathering, Surroundings around)
     {
         var entry = source.Entry?.Value;
+        if (source is { Path: { } path, Entry: { } named } && !File.Exists(path) && !Directory.Exists(path))
+            throw new CannotWorkException($"there is no `{source.Name}`, which {named.Place} names", "name another log on the command line, or survey anew");
         var reader = gathering.Open(source.Name, terms with
         {
             Place = terms.Place ?? entry?.Place?.Value, Started = terms.Started ?? entry?.Taken?.Value, Dwell = entry?.Dwell?.Value, Lasted = entry?.Lasted?.Value,

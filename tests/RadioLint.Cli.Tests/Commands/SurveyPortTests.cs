@@ -67,7 +67,8 @@ public sealed class SurveyPortTests : IDisposable
         var run = await Run(1, around => around, async () =>
         {
             await Talk(sweeps: 3);
-            await Task.Delay(500, TestContext.Current.CancellationToken);
+            // What is not yet read goes with the port.
+            await Task.Delay(3_000, TestContext.Current.CancellationToken);
             terminal.Dispose();
         });
         Assert.Contains($"the port {terminal.Port} has gone: was it unplugged, or its board switched off?; 3 sweeps came and are judged\n", run.Notes, StringComparison.Ordinal);
@@ -92,7 +93,7 @@ public sealed class SurveyPortTests : IDisposable
         var results = process.StandardOutput.ReadToEndAsync(TestContext.Current.CancellationToken);
         await heard.Task.WaitAsync(TimeSpan.FromSeconds(60), TestContext.Current.CancellationToken);
         await Talk(sweeps: 5);
-        await Task.Delay(1_000, TestContext.Current.CancellationToken);
+        await Task.Delay(3_000, TestContext.Current.CancellationToken);
         using (var kill = Process.Start("kill", ["-INT", $"{process.Id}"]))
             await kill.WaitForExitAsync(TestContext.Current.CancellationToken);
         await process.WaitForExitAsync(TestContext.Current.CancellationToken).WaitAsync(TimeSpan.FromSeconds(60), TestContext.Current.CancellationToken);

@@ -146,8 +146,10 @@ public sealed class SurveyTests : IDisposable
     [InlineData("`--place` takes a name of at most 80 characters", Plan, "hall.log", "--place", "")]
     [InlineData("cannot write `no/such/x.svg`: there is no such file or folder", Plan, "hall.log", "--started", "2026-05-20 18:30", "--plot", "no/such/x.svg")]
     [InlineData("`../out.csv`, which leaves.radio.yaml:5:9 names, lies outside of the manifest's folder; name it on the command line if it is to be read", "leaves.radio.yaml")]
+    [InlineData("there is no `gone.csv`, which missing.radio.yaml:5:9 names; name another log on the command line, or survey anew", "missing.radio.yaml")]
     public void What_cannot_be_done_is_refused_in_one_line(string note, params string[] args)
     {
+        folder.Write("missing.radio.yaml", Pair("missing", 74, "survey: gone.csv"));
         folder.Write("leaves.radio.yaml", Pair("leaves", 74, "survey: ../out.csv"));
         Directory.CreateDirectory(folder.At("sub"));
         var run = CommandRun.Of(folder.Path, ["survey", .. args]);
