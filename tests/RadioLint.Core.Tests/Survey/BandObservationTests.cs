@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using RadioLint.Survey;
 using RadioLint.Units;
@@ -17,17 +16,16 @@ public sealed class BandObservationTests(ITestOutputHelper output)
         var sweeps = Enumerable.Range(0, 64).Select(_ => Sweep(dice)).ToList();
         var observation = new BandObservation("hub");
         Fill(observation, sweeps, 2_000);
-        var before = GC.GetTotalMemory(true);
-        var watch = Stopwatch.StartNew();
+        // What this thread asks for, kept or not: other tests run beside it.
+        var before = GC.GetAllocatedBytesForCurrentThread();
         Fill(observation, sweeps, Sweeps - 2_000);
-        var each = watch.Elapsed.TotalMicroseconds / (Sweeps - 2_000);
-        var more = GC.GetTotalMemory(true) - before;
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{each:F2} us a sweep; {more / 1024} KiB more after {Sweeps} sweeps than after 2000"));
+        var more = GC.GetAllocatedBytesForCurrentThread() - before;
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{more / 1024} KiB asked for in {Sweeps} sweeps"));
         Assert.Equal(Sweeps, observation.Sweeps);
         Assert.Equal(Sweeps, observation.Samples(5));
         Assert.Equal(Enumerable.Range(0, 2_000).Concat(Enumerable.Range(0, Sweeps - 2_000)).Sum(number => (long)sweeps[number % 64].Heard[5]), observation.Heard(5));
-        Assert.InRange(more, long.MinValue, 4_000_000);
-        Assert.InRange(each, 0, 200);
+        // The counts themselves take 300 MB.
+        Assert.InRange(more, 0, 16_000_000);
     }
 
     [Fact]

@@ -166,7 +166,12 @@ public sealed class SurveyLogReader(string name, SurveyTerms terms, Action<Sweep
         var (where, dwell) = (terms.Place ?? sweep.Where ?? remarks.Where ?? name, sweep.Dwell ?? remarks.Dwell?.Time ?? terms.Dwell);
         if (totals.Add(sweep, where, dwell) is not { } listened)
             return;
-        var named = new Sweep { Where = where, Number = sweep.Number, Dwell = dwell, At = sweep.At ?? (listened.Nanoseconds > 0 ? listened : null) };
+        var named = new Sweep
+        {
+            Where = where, Number = sweep.Number, Dwell = dwell, At = sweep.At ?? (listened.Nanoseconds > 0 ? listened : null),
+            // What tells levels is an instrument, and a channel the narrowest that it is asked for; what counts is the radio's own detector.
+            Width = form == SurveyForm.Levels ? Frequency.FromMegahertz(1) : null,
+        };
         sweep.Samples.CopyTo(named.Samples, 0);
         sweep.Heard.CopyTo(named.Heard, 0);
         take(named);
