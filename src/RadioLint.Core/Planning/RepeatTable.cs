@@ -103,6 +103,9 @@ internal sealed class RepeatTable
             if (Traffic.Rate(hop) is { } rate)
                 often += Math.Min(1_000_000, rate.Packets * 1_000_000_000m / rate.Per.Nanoseconds);
         }
+        // Where none is short enough RL5106 speaks, and the shortest is the nearest to it.
+        if (isOpen && classes.Any(delay => !Patience.Allows(plan, delay)))
+            classes = ImmutableArray.CreateRange(classes.Where((delay, i) => i == 0 || Patience.Allows(plan, delay)));
         return new(
             sender, isOpen ? classes : ImmutableArray.Create(retry.Delay), isOpen, least, hops.Max(RetryPlanner.Airtime), busy, often,
             ImmutableArray.CreateRange(hops.Select(hop => hop.Receiver).Distinct().OrderBy(node => node.Name, NaturalOrder.Instance)), retry.Limit > 0);

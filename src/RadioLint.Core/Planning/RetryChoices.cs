@@ -1,6 +1,5 @@
 using RadioLint.Model;
 using RadioLint.Radio;
-using RadioLint.Rules.Links;
 using RadioLint.Text;
 using RadioLint.Units;
 
@@ -74,31 +73,22 @@ internal static class RetryChoices
         return members == 1 ? $"{least}; {classes}" : FormattableString.Invariant($"{least}; {classes}, and the {members} nodes take {list.Distinct().Count()} of them");
     }
 
-    // RL5106's and RL7004's question, where nobody wrote how often.
+    // As many as fit, where nobody wrote how many.
     private static (int Limit, string Why)? Limit(Question question, Solution solution, List<(Repeater Repeater, Duration Delay)> members)
     {
         var at = question.At(solution.Answer.Rate);
         (int Limit, string Why)? least = null;
         foreach (var (repeater, delay) in members)
         {
-            if (repeater.Sender.Air.Retry.Limit is not { IsDefault: true } usual || at.Air.Plan.Of(repeater.Sender) is not { CheckBytes: { } crc } plan)
+            if (repeater.Sender.Air.Retry.Limit is not { IsDefault: true, Value: var usual })
                 continue;
-            foreach (var hop in plan.Sends.Where(hop => hop.IsAcknowledged && hop.Link.Payload is { HasKnownSize: true }))
+            foreach (var sending in Patience.Of(at.Air.Plan.Of(repeater.Sender), delay))
             {
-                var sending = new Sending(
-                    hop, new(delay, usual.Value, false, System.Collections.Immutable.ImmutableArray<Duration>.Empty), hop.Sender.Air.ChosenRate!.Value, hop.Sender.Air.AddressWidth?.Value ?? Address.Widest,
-                    Math.Min(32, RetryPlanner.SentBytes(hop)), crc, hop.Sender.Wiring.Clock ?? hop.Sender.Part!.SpiFastest.Value);
-                if (sending.Bound is not { } bound)
+                if (Patience.Bound(sending) is not var (time, what) || sending.GivingUp(usual) <= time)
                     continue;
-                // A round through several nodes must end within the wanted freshness, each giving up.
-                var (share, what) = hop.Link is { Within: { } within, From.Length: 1, To.Length: > 1 } && within.Value.Nanoseconds / hop.Link.To.Length < bound.Time.Nanoseconds / 2
-                    ? (new Duration(within.Value.Nanoseconds / hop.Link.To.Length), "its share of the round")
-                    : (new Duration(bound.Time.Nanoseconds / 2), $"half of {bound.What}");
-                if (sending.GivingUp(usual.Value) <= share)
-                    continue;
-                var most = Enumerable.Range(1, usual.Value).Reverse().Where(retries => sending.GivingUp(retries) <= share).Cast<int?>().FirstOrDefault();
+                var most = Enumerable.Range(1, usual).Reverse().Where(retries => sending.GivingUp(retries) <= time).Cast<int?>().FirstOrDefault();
                 if (most is { } fits && (least is null || fits < least.Value.Limit))
-                    least = (fits, FormattableString.Invariant($"giving up then takes {sending.GivingUp(fits)}, within {what}, {share}"));
+                    least = (fits, FormattableString.Invariant($"giving up then takes {sending.GivingUp(fits)}, within {what}, {time}"));
             }
         }
         return least;
