@@ -17,6 +17,8 @@ public sealed partial class FillPageTests
         var opened = Pins().Replace(Channel().Replace(apiary, "  channel: open                     ", 1), "", 1);
         Assert.NotEqual(apiary.Length, opened.Length);
         folder.Write("larkfield-apiary.radio.yaml", opened);
+        const string Survey = "shed-2026-05-02.survey.csv";
+        folder.Write(Survey, File.ReadAllText(Path.Combine(Path.GetDirectoryName(Repository.Apiary)!, Survey)));
         var run = CommandRun.Of(folder.Path, "fill", "larkfield-apiary.radio.yaml", "--dry-run");
         Assert.Equal(0, (int)run.Status);
         var page = File.ReadAllText(Page);

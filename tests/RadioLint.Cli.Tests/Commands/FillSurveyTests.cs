@@ -55,7 +55,7 @@ public sealed class FillSurveyTests
         folder.Write("a.radio.yaml", Open);
         var run = CommandRun.Of(folder.Path, "fill", "a.radio.yaml", "--dry-run");
         Assert.Equal(0, (int)run.Status);
-        Assert.Contains("radiolint: cannot read `heard.csv`: there is no such file or folder; channels are chosen without it\n", run.Notes, StringComparison.Ordinal);
+        Assert.Contains("radiolint: there is no `heard.csv`, which a.radio.yaml:5:9 names; channels are chosen without it\n", run.Notes, StringComparison.Ordinal);
         Assert.DoesNotContain("by the survey", run.Notes, StringComparison.Ordinal);
     }
 
