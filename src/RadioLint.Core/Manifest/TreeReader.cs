@@ -225,10 +225,11 @@ public sealed class TreeReader
 
     private Place PlaceOf(ParsingEvent at) => PlaceFrom((int)at.Start.Index, (int)(at.End.Index - at.Start.Index));
 
+    // An empty value behind a tag has no end mark of its own: its place is where it begins.
     private Place PlaceFrom(int start, int length)
     {
         var inside = Math.Min(start, source.Text.Length);
-        return new(source, inside, Math.Min(length, source.Text.Length - inside));
+        return new(source, inside, Math.Max(0, Math.Min(length, source.Text.Length - inside)));
     }
 
     // A block collection's end mark lies at the next token, lines below: its place ends with its last value.

@@ -68,6 +68,11 @@ public sealed class RobustnessTests
             AssertInside(Linter.Check("a.radio.yaml", bytes[..at]).Findings);
     }
 
+    // A draw once came to it: the parser gives the empty value behind the tag no end.
+    [Fact]
+    public void A_tag_before_nothing_has_a_place_inside() =>
+        AssertInside(Linter.Check(new SourceText("draw.radio.yaml", "network: !nodes:\n: each|\n...\n>-\n]nodes:\n")).Findings);
+
     private static string Example { get; } =
         File.ReadAllText(Path.Combine(Fixtures.Root, "docs", "examples", "larkfield-apiary", "larkfield-apiary.radio.yaml"));
 
