@@ -65,12 +65,24 @@ internal sealed class Question
         var tied = network.Hops.Where(hop => open.Contains(hop.Sender) != open.Contains(hop.Receiver))
             .Select(hop => (open.Contains(hop.Sender) ? hop.Receiver : hop.Sender).Air.ChosenRate).OfType<DataRate>().Distinct().ToList();
         var common = rates.FindAll(rate => tied.TrueForAll(one => one == rate));
-        // A written delay may be too short for the slower rates (RL5102, RL5103); where it is so for all, those rules speak.
-        var patient = common.FindAll(rate => network.Hops.All(hop => !open.Contains(hop.Sender) || IsPatient(hop, rate)));
+        // A written delay may be too short for the slower rates (RL5102, RL5103), or a written time of listening (RL5406); where it is so for all, those rules speak.
+        var patient = common.FindAll(rate => network.Hops.All(hop => !open.Contains(hop.Sender) || (IsPatient(hop, rate) && IsAwake(hop, rate))));
         return ImmutableArray.CreateRange((patient.Count > 0 ? patient : common).Cast<DataRate?>());
     }
 
     private static bool IsPatient(Hop hop, DataRate rate) =>
         !hop.IsAcknowledged || hop.Sender is not { Part: { } part, Air.Retry.Delay.Value.Delays: var delays } || part.LeastRetryDelay(rate, RetryPlanner.ReturnedBytes(hop)) is not { } least
         || delays.All(delay => delay.Value >= least.Delay);
+
+    // A sleeper that listens for a while must hear one of all repetitions.
+    private static bool IsAwake(Hop hop, DataRate rate)
+    {
+        if (!hop.IsAcknowledged || hop.Receiver.Sleep?.Listens?.Value.Window is not { } window || hop.Sender is not { Part: { } part, Air.Retry: { Delay.Value.Delays: var delays, Limit.Value: var limit } }
+            || part.LeastRetryDelay(rate, RetryPlanner.ReturnedBytes(hop)) is not { } least)
+        {
+            return true;
+        }
+        var delay = delays.IsEmpty ? least.Delay : delays.Select(each => each.Value).Max();
+        return OnAir.GivingUp(rate, hop.Sender.Air.AddressWidth?.Value ?? Address.Widest, Math.Min(32, RetryPlanner.SentBytes(hop)), Math.Max(1, hop.Sender.Air.Crc?.Value ?? 2), delay, limit, part.SpiFastest.Value) <= window;
+    }
 }

@@ -42,7 +42,7 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
         var own = hop.Receiver.OwnPipes?.FirstOrDefault(pipe => pipe.Number == hop.Pipe);
         if (Acknowledge(hop, sender, receiver, open, own) is { } acknowledge)
             yield return acknowledge;
-        if (Length(hop, open, own) is { } length)
+        if (Length(hop, receiver, open, own) is { } length)
             yield return length;
     }
 
@@ -61,7 +61,7 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
         return new(ControlField, Present(asks, sender.HasControlField), Present(gives, receiver.HasControlField) with { Place = speaks?.Place ?? gives.Place });
     }
 
-    private static Difference? Length(Hop hop, OpenPipe open, OwnPipe? own)
+    private static Difference? Length(Hop hop, NodePlan receiver, OpenPipe open, OwnPipe? own)
     {
         if (hop.Sender.Air.PayloadLength is not { } sends || (own?.PayloadLength ?? hop.Receiver.Air.PayloadLength) is not { } takes || hop.Link.Payload is not { HasKnownSize: true } payload)
             return null;
@@ -75,7 +75,9 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
         // One `exact` for both, and two payloads of different size on the pipe.
         if (sends.Place == takes.Place && open.Hops.FirstOrDefault(other => other.Link.Payload?.Size == open.FixedLength)?.Link.Payload is { } longest)
             return new("payload-length", Exact(payload), Exact(longest));
-        return new("payload-length", Bytes(sends, sent), Bytes(takes, open.FixedLength)) { IsHarmless = sent is null && open.FixedLength == payload.Size && hop.Riders.IsEmpty };
+        // Who returns payloads has dynamic length on pipe 0, whatever is written (Table 28, note d).
+        var isDynamic = hop.Pipe == 0 && !receiver.Returns.IsEmpty;
+        return new("payload-length", Bytes(sends, sent), Bytes(takes, open.FixedLength)) { IsHarmless = sent is null && (isDynamic || (open.FixedLength == payload.Size && hop.Riders.IsEmpty)) };
     }
 
     private static EndSetting End<T>(Stated<T> stated, string text) => new(text, text, stated.Place, !stated.IsDefault);

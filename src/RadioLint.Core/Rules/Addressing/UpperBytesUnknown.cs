@@ -32,17 +32,18 @@ public sealed class UpperBytesUnknown() : Rule(new(
                 AddressForPipe1(network, node, upper, lead) is { } address ? [Offer($"Give pipe 1 the address {address}", [Insertion(node, own[0], lead, address)])] : []) with
             {
                 // Written in full, the bytes are known and emitted headers give them to pipe 1; firmware of somebody's own may not.
-                Severity = !node.IsExternal && IsKnown(own, network.Plan.Of(node).Receives.Any(hop => hop.Pipe > 1)) ? Severity.Warning : Severity.Error,
+                Severity = !node.IsExternal && IsKnown(own, network.Plan.Of(node)) ? Severity.Warning : Severity.Error,
                 Related = lead is null ? ImmutableArray<RelatedPlace>.Empty : See(lead.Place, $"pipe 1 is here"),
             };
         }
     }
 
-    // All of them written in full; with the same bytes before the last, where somebody sends to one.
-    private static bool IsKnown(ImmutableArray<OwnPipe> own, bool isUsed)
+    // All of them written in full; those that somebody sends to with the same bytes before the last as the first, which pipe 1 gets.
+    private static bool IsKnown(ImmutableArray<OwnPipe> own, NodePlan plan)
     {
-        var upper = own.Where(pipe => pipe is { Number: > 1, IsClosed: false }).Select(pipe => pipe.Address?.Value.Address).ToList();
-        return upper.TrueForAll(address => address is { Width: > 1 } && (!isUsed || address.Prefix.AsSpan().SequenceEqual(upper[0]!.Prefix.AsSpan())));
+        var upper = own.Where(pipe => pipe is { Number: > 1, IsClosed: false }).OrderBy(pipe => pipe.Number).Select(pipe => (pipe.Number, pipe.Address?.Value.Address)).ToList();
+        return upper.TrueForAll(pipe => pipe.Address is { Width: > 1 } address
+            && (plan.Receives.All(hop => hop.Pipe != pipe.Number) || address.Prefix.AsSpan().SequenceEqual(upper[0].Address!.Prefix.AsSpan())));
     }
 
     // The bytes that the other pipe is written with, if it is written in full, or that a link to it writes; else derived ones.
