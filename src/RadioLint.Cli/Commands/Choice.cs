@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.Globalization;
 using RadioLint.Text;
 
 namespace RadioLint.Cli.Commands;
@@ -35,6 +36,16 @@ internal static class Written
     public static IEnumerable<string> All(this ParseResult parsed, Option option) => Values(parsed.GetResult(option));
 
     public static IEnumerable<string> All(this ParseResult parsed, Argument argument) => Values(parsed.GetResult(argument));
+
+    /// <summary>A whole number from 1 on; null where the option is not given.</summary>
+    public static int? Number(this ParseResult parsed, Option option, int most)
+    {
+        if (parsed.Only(option) is not { } written)
+            return null;
+        return int.TryParse(written, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number > 0 && number <= most
+            ? number
+            : throw new CannotWorkException(FormattableString.Invariant($"`{option.Name}` takes a number from 1 to {most}, not `{written}`"));
+    }
 
     public static bool Has(this ParseResult parsed, Option option) => parsed.GetResult(option) is { Implicit: false };
 

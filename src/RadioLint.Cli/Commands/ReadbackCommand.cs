@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.CommandLine;
-using System.Globalization;
 using RadioLint.Cli.Checking;
 using RadioLint.Cli.Files;
 using RadioLint.Cli.Output;
@@ -16,7 +15,6 @@ namespace RadioLint.Cli.Commands;
 internal sealed class ReadbackCommand
 {
     private const int LongestSeconds = 3600;
-    private const int FastestBaud = 4_000_000;
 
     private readonly Argument<string> plan = new("manifest") { HelpName = "FILE", Description = "the manifest", Arity = ArgumentArity.ExactlyOne };
 
@@ -114,8 +112,8 @@ internal sealed class ReadbackCommand
 
     private LogContent Listen(string device, ParseResult parsed, Network network, Node? only, PacketWatch packets, Surroundings around)
     {
-        var speed = Number(parsed.Only(baud), "--baud", FastestBaud) ?? ReadbackNodes.PlannedSpeed(network, only);
-        var most = TimeSpan.FromSeconds(Number(parsed.Only(longest), "--for", LongestSeconds) ?? 60);
+        var speed = parsed.Number(baud, SerialLine.FastestBaud) ?? ReadbackNodes.PlannedSpeed(network, only);
+        var most = TimeSpan.FromSeconds(parsed.Number(longest, LongestSeconds) ?? 60);
         var reader = new LogReader(ManifestFile.Slashes(device), packets.Add);
         LiveEnd end;
         using (var line = SerialLine.Open(device, OperatingSystem.IsWindows() ? device : around.FullPath(device), speed))
@@ -126,15 +124,6 @@ internal sealed class ReadbackCommand
         if (end is { IsOfPort: true, Note: { } note })
             around.Note(note);
         return log;
-    }
-
-    private static int? Number(string? written, string option, int most)
-    {
-        if (written is null)
-            return null;
-        return int.TryParse(written, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number > 0 && number <= most
-            ? number
-            : throw new CannotWorkException(FormattableString.Invariant($"`{option}` takes a number from 1 to {most}, not `{written}`"));
     }
 
     private static readonly ImmutableArray<Example> Examples = ImmutableArray.Create(

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using RadioLint.Cli.Files;
+using RadioLint.Cli.Readback;
 using RadioLint.Cli.Survey;
 using RadioLint.Cli.Terminal;
 using RadioLint.Findings;
@@ -13,7 +14,6 @@ namespace RadioLint.Cli.Commands;
 internal sealed class SurveyCommand
 {
     private const int LongestMinutes = 1_440;
-    private const int FastestBaud = 4_000_000;
     private const int LongestPlace = RadioLint.Survey.SurveyLimits.LongestPlace;
 
     private readonly Argument<string[]> files = new("files")
@@ -56,7 +56,7 @@ internal sealed class SurveyCommand
         var wanted = new SurveyWish
         {
             Manifests = manifests, Logs = all.Skip(1).Where(file => !ManifestFile.HasItsName(file)).ToList(), Port = parsed.Only(port),
-            Minutes = Number(parsed.Only(minutes), "--minutes", LongestMinutes), Baud = Number(parsed.Only(baud), "--baud", FastestBaud),
+            Minutes = parsed.Number(minutes, LongestMinutes), Baud = parsed.Number(baud, SerialLine.FastestBaud),
             Place = Place(parsed.Only(place)), Started = Started(parsed.Only(started)), Threshold = Threshold(parsed.Only(threshold)),
         };
         if (wanted.Port is null && (wanted.Minutes is not null || wanted.Baud is not null))
@@ -85,15 +85,6 @@ internal sealed class SurveyCommand
         {
             throw new CannotWorkException($"cannot write `{ManifestFile.Slashes(file)}`: {Trouble.Words(fault)}");
         }
-    }
-
-    private static int? Number(string? written, string option, int most)
-    {
-        if (written is null)
-            return null;
-        return int.TryParse(written, NumberStyles.None, CultureInfo.InvariantCulture, out var number) && number > 0 && number <= most
-            ? number
-            : throw new CannotWorkException(FormattableString.Invariant($"`{option}` takes a number from 1 to {most}, not `{written}`"));
     }
 
     private static string? Place(string? written) => written is null or { Length: > 0 and <= LongestPlace }

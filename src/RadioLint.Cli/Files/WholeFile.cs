@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace RadioLint.Cli.Files;
 
 /// <summary>Replaces files as a whole: whoever reads one meets the old one or the new one.</summary>
@@ -18,5 +20,13 @@ internal static class WholeFile
             File.Delete(temporary);
             throw;
         }
+    }
+
+    /// <summary>A changed text as a file, with the byte order mark that the file had.</summary>
+    public static byte[] WithMark(byte[] original, string text)
+    {
+        var mark = Encoding.UTF8.Preamble;
+        var body = Encoding.UTF8.GetBytes(text);
+        return original.AsSpan().StartsWith(mark) ? [.. mark, .. body] : body;
     }
 }

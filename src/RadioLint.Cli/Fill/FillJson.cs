@@ -14,12 +14,7 @@ internal static class FillJson
 
     /// <summary>For a manifest that cannot be read as meant: the findings in the form of `check`.</summary>
     public static void Write(Stream output, ManifestFile file, IEnumerable<Finding> faults) => Document(output, file, "unreadable", json =>
-    {
-        json.WriteStartArray("findings");
-        foreach (var (finding, name) in FindingNames.Of([.. faults]))
-            JsonReport.Write(json, finding, name);
-        json.WriteEndArray();
-    });
+        JsonReport.WriteFindings(json, [.. faults]));
 
     public static void Write(Stream output, FillOutcome outcome)
     {

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text;
 using RadioLint.Cli.Checking;
 using RadioLint.Cli.Files;
 using RadioLint.Cli.Terminal;
@@ -25,12 +24,7 @@ internal sealed class FillRun(CheckTerms terms, Surroundings around, Func<Networ
     }
 
     /// <summary>The filled text as a file, its byte order mark kept.</summary>
-    public static byte[] Bytes(FillOutcome outcome, byte[] original)
-    {
-        var mark = Encoding.UTF8.Preamble;
-        var body = Encoding.UTF8.GetBytes(outcome.Written.Text);
-        return original.AsSpan().StartsWith(mark) ? [.. mark, .. body] : body;
-    }
+    public static byte[] Bytes(FillOutcome outcome, byte[] original) => WholeFile.WithMark(original, outcome.Written.Text);
 
     // What was wrong before is no fault of the choices; what cannot be read any more would be ours.
     private ImmutableArray<Finding> Judged(ManifestFile file, byte[] bytes, CheckResult before)

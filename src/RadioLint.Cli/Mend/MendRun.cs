@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Text;
 using RadioLint.Cli.Checking;
 using RadioLint.Cli.Files;
 using RadioLint.Cli.Terminal;
@@ -40,7 +39,7 @@ internal sealed class MendRun(CheckTerms terms, Surroundings around, FixGrade mo
             var mended = Mending.Apply(source, result.Findings, most);
             if (mended.Made.IsEmpty)
                 break;
-            var next = WithMark(bytes, mended.Text);
+            var next = WholeFile.WithMark(bytes, mended.Text);
             // A fix of ours that spoils the file is a defect of ours; the file is not to suffer.
             if (result.Network is not null && new CheckRun(terms, around).Check(file, next).Network is null)
                 break;
@@ -54,15 +53,8 @@ internal sealed class MendRun(CheckTerms terms, Surroundings around, FixGrade mo
     public static void Write(MendedFile mended, byte[] bytes) => WholeFile.Replace(mended.File.Path!, Bytes(mended, bytes));
 
     /// <summary>The mended text as a file.</summary>
-    public static byte[] Bytes(MendedFile mended, byte[] original) => WithMark(original, mended.After);
+    public static byte[] Bytes(MendedFile mended, byte[] original) => WholeFile.WithMark(original, mended.After);
 
     private static SourceText? Source(ManifestFile file, CheckResult result) =>
         result.Network?.Source ?? result.Findings.Select(finding => finding.Place.Source).FirstOrDefault(source => source.Name == file.Name);
-
-    private static byte[] WithMark(byte[] original, string text)
-    {
-        var mark = Encoding.UTF8.Preamble;
-        var body = Encoding.UTF8.GetBytes(text);
-        return original.AsSpan().StartsWith(mark) ? [.. mark, .. body] : body;
-    }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using RadioLint.Cli.Checking;
@@ -57,6 +58,15 @@ internal static class JsonReport
         json.WriteNumber("unreadable", outcome.Unreadable);
         json.WriteNumber("known", outcome.Known.Length);
         json.WriteEndObject();
+    }
+
+    /// <summary>The member `findings`, each with the name that it keeps among these.</summary>
+    public static void WriteFindings(Utf8JsonWriter json, ImmutableArray<Finding> findings)
+    {
+        json.WriteStartArray("findings");
+        foreach (var (finding, name) in FindingNames.Of(findings))
+            Write(json, finding, name);
+        json.WriteEndArray();
     }
 
     /// <summary>One finding.</summary>

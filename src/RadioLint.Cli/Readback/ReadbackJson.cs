@@ -1,6 +1,5 @@
 using System.Text.Json;
 using RadioLint.Cli.Output;
-using RadioLint.Findings;
 using RadioLint.Readback;
 
 namespace RadioLint.Cli.Readback;
@@ -20,10 +19,7 @@ internal static class ReadbackJson
             foreach (var node in outcome.Judgement.Nodes)
                 Write(json, node);
             json.WriteEndArray();
-            json.WriteStartArray("findings");
-            foreach (var (finding, name) in FindingNames.Of(outcome.Findings))
-                JsonReport.Write(json, finding, name);
-            json.WriteEndArray();
+            JsonReport.WriteFindings(json, outcome.Findings);
             json.WriteEndObject();
         }
         output.WriteByte((byte)'\n');

@@ -9,6 +9,9 @@ namespace RadioLint.Cli.Readback;
 /// </remarks>
 internal sealed class SerialLine : IDisposable
 {
+    /// <summary>No part that is known here is faster.</summary>
+    public const int FastestBaud = 4_000_000;
+
     private readonly SerialPort port;
     private readonly string name;
 

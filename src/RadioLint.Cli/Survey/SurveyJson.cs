@@ -1,7 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
 using RadioLint.Cli.Output;
-using RadioLint.Findings;
 using RadioLint.Survey;
 using RadioLint.Units;
 
@@ -25,10 +24,7 @@ internal static class SurveyJson
             foreach (var one in outcome.Networks)
                 Write(json, one);
             json.WriteEndArray();
-            json.WriteStartArray("findings");
-            foreach (var (finding, name) in FindingNames.Of(outcome.Findings))
-                JsonReport.Write(json, finding, name);
-            json.WriteEndArray();
+            JsonReport.WriteFindings(json, outcome.Findings);
             json.WriteEndObject();
         }
         output.WriteByte((byte)'\n');

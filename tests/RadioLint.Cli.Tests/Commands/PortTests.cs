@@ -126,7 +126,7 @@ public sealed class PortTests : IDisposable
     // The other end speaks once the port is open: what comes before is lost on a real one too.
     private async Task<CommandRun> Run(Func<Task> meanwhile, Func<RadioLint.Cli.Terminal.Surroundings, RadioLint.Cli.Terminal.Surroundings> change, params string[] more)
     {
-        var notes = new Notes();
+        var notes = new ListeningNotes();
         var run = Task.Run(() => CommandRun.Of(
             Repository.Root, around => change(around with { Notes = notes }), ["readback", Manifest, "--port", terminal.Port, "--baud", "38400", .. more]), TestContext.Current.CancellationToken);
         await Task.WhenAny(notes.Begun, run);
@@ -135,20 +135,4 @@ public sealed class PortTests : IDisposable
     }
 
     private static string Line(string text) => $"rl1 {text} *{ReportText.CheckOf("rl1 " + text):X2}\r\n";
-
-    private sealed class Notes : StringWriter
-    {
-        private readonly TaskCompletionSource begun = new(TaskCreationOptions.RunContinuationsAsynchronously);
-
-        public Notes() => NewLine = "\n";
-
-        public Task Begun => begun.Task;
-
-        public override void WriteLine(string? value)
-        {
-            base.WriteLine(value);
-            if (value?.Contains("listening to", StringComparison.Ordinal) is true)
-                begun.TrySetResult();
-        }
-    }
 }

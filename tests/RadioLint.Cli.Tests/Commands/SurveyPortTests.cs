@@ -114,7 +114,7 @@ public sealed class SurveyPortTests : IDisposable
     // The other end speaks once the port is open.
     private async Task<CommandRun> Run(int speed, Func<Surroundings, Surroundings> change, Func<Task> meanwhile, params string[] more)
     {
-        var notes = new Notes();
+        var notes = new ListeningNotes();
         var run = Task.Run(() => CommandRun.Of(
             Repository.Root, around => change(around with { Notes = notes, Clock = new Hurried(speed) }), ["survey", Manifest, "--port", terminal.Port, "--baud", "38400", .. more]), TestContext.Current.CancellationToken);
         await Task.WhenAny(notes.Begun, run);
@@ -126,21 +126,5 @@ public sealed class SurveyPortTests : IDisposable
     private sealed class Hurried(int times) : TimeProvider
     {
         public override long GetTimestamp() => base.GetTimestamp() * times;
-    }
-
-    private sealed class Notes : StringWriter
-    {
-        private readonly TaskCompletionSource begun = new(TaskCreationOptions.RunContinuationsAsynchronously);
-
-        public Notes() => NewLine = "\n";
-
-        public Task Begun => begun.Task;
-
-        public override void WriteLine(string? value)
-        {
-            base.WriteLine(value);
-            if (value?.Contains("listening to", StringComparison.Ordinal) is true)
-                begun.TrySetResult();
-        }
     }
 }
