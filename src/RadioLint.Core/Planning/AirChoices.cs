@@ -55,7 +55,8 @@ internal static class AirChoices
     {
         var (network, channels) = (question.Network, question.At(solution.Answer.Rate).Channels);
         var allowed = channels.Allowed.ToList();
-        var among = FormattableString.Invariant($"{allowed.Count} channel{(allowed.Count == 1 ? " is" : "s are")} allowed in {Words.Region(network)}");
+        var field = channels.IsInTheField(channel) ? "that of the plan in the field; " : "";
+        var among = FormattableString.Invariant($"{field}{allowed.Count} channel{(allowed.Count == 1 ? " is" : "s are")} allowed in {Words.Region(network)}");
         var next = allowed.Where(one => one != channel).OrderBy(channels.Cost).ThenByDescending(one => one).Cast<int?>().FirstOrDefault();
         if (question.Measured is { } measured)
         {

@@ -115,8 +115,13 @@ internal sealed class ChannelTable
             sum += Usual(channel);
         if (kinds.Exists(kind => kind.Node.Part is { } part && part.Channel.Carrier(channel).Hertz % part.CrystalFrequency.Value.Hertz == 0))
             sum += PlanCost.ClockMultiple;
+        if (network.Before is not null && !IsInTheField(channel))
+            sum += PlanCost.OtherThanInTheField;
         return sum;
     }
+
+    /// <summary>True where the plan that `change` names has nodes on a channel.</summary>
+    public bool IsInTheField(int channel) => network.Before is { } field && field.Nodes.Any(node => node.Air.ChosenChannel == channel);
 
     private static long Beside((Node Node, DataRate Rate) kind, int channel, Between<Frequency> taken) =>
         OpenChannels.Overlaps(kind.Node, channel, kind.Rate, taken) ? PlanCost.InsideNeighbour : PlanCost.Beside(Gap(kind, channel, taken));

@@ -24,6 +24,9 @@ internal static class PlanCost
     /// <summary>On a multiple of the crystal's frequency, where receivers hear a little less.</summary>
     public const long ClockMultiple = 1_000;
 
+    /// <summary>Another channel than the plan in the field has: every node is to be flashed again, and some are deaf meanwhile.</summary>
+    public const long OtherThanInTheField = 20_000;
+
     /// <summary>The signal comes closer to what a receiver stands than 10 dB.</summary>
     public const long TooStrong = 500_000;
 

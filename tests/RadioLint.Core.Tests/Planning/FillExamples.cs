@@ -135,6 +135,21 @@ public sealed class FillExamples(ITestOutputHelper output)
         Assert.Contains("within half of the period, 2500 us", Why(plan, "retry.limit"), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("channel: 67", "", 67)]
+    [InlineData("channel: 67", ", neighbours: { wifi: [12] }", null)]
+    public void The_field_keeps_its_channel_unless_that_costs_more(string field, string neighbours, int? kept)
+    {
+        var open = Network("channel: open" + neighbours, rest: "change: { from: field.yaml, order: [hub, far], by: cable, fall-back: none }");
+        var network = Linter.Check("small.radio.yaml", open, below => below == "field.yaml" ? System.Text.Encoding.UTF8.GetBytes(Network(field)) : null, null).Network!;
+        Assert.NotNull(network.Before);
+        var choice = Assert.Single(Filling.Plan(network, null).Choices, one => one.Key == "air.channel");
+        Assert.Equal(kept is not null, choice.Value == "67");
+        Assert.Equal(kept is not null, choice.Reason.Contains("that of the plan in the field", StringComparison.Ordinal));
+        // Without a plan in the field it would not be the one.
+        Assert.NotEqual("67", Told(Plan(Network("channel: open" + neighbours)), "air.channel"));
+    }
+
     [Fact]
     public void Channels_to_keep_free_are_read_or_refused()
     {

@@ -19,9 +19,6 @@ public sealed class FilledProperties
     // An allowance for what was open has nothing left to allow, which is for its writer to see.
     private const string IdleAllowance = "RL8103";
 
-    // A channel that is not the field's asks for another order of flashing, or a way back, which is for the plan's writer to see.
-    private const string OtherThanInTheField = "RL8401";
-
     // More packets than the channel carries leave too little time for delays that differ.
     private static readonly (string Before, string Now) Crowd = ("RL7001", "RL5105");
 
@@ -72,7 +69,7 @@ public sealed class FilledProperties
 
     // Where a timer makes pulses on SS it is an output that only the manifest's writer can state.
     private static bool IsExcused(string rule, HashSet<string> known, string opened) =>
-        rule is IdleAllowance or OtherThanInTheField || (rule == Crowd.Now && known.Contains(Crowd.Before)) || (rule == OneCause.Now && known.Contains(OneCause.Before)) || (rule == "RL1011" && opened.Contains("Timer1: PWM", StringComparison.Ordinal));
+        rule == IdleAllowance || (rule == Crowd.Now && known.Contains(Crowd.Before)) || (rule == OneCause.Now && known.Contains(OneCause.Before)) || (rule == "RL1011" && opened.Contains("Timer1: PWM", StringComparison.Ordinal));
 
     // Nobody wrote a rate, so nobody could tell that the times that are written do not suffice at any.
     private static bool IsSoAtEveryRate(string rule, string opened, Func<string, CheckResult> check) => opened.Contains("rate: open", StringComparison.Ordinal)

@@ -43,6 +43,15 @@ public sealed class TableTests
     [InlineData("2402,2403\n-64,-64.01\n", "log 1: 2 1/1, 3 0/1")]
     public void A_level_at_the_threshold_is_heard(string text, string sweep) => Assert.Equal([sweep], Surveys.Said(text));
 
+    // Levels come from an instrument, counts from a radio's own detector.
+    [Theory]
+    [InlineData("channel,level\n2,-60\n", 1)]
+    [InlineData("2402,2403\n-60,-90\n", 1)]
+    [InlineData("channel,hits,samples\n2,1,1\n", null)]
+    [InlineData("samples,ch2,ch12\n1,1,0\n", null)]
+    public void A_sweep_of_levels_says_how_wide_it_hears(string text, int? megahertz) =>
+        Assert.Equal([megahertz is { } width ? Frequency.FromMegahertz(width) : (Frequency?)null], Surveys.Read(text).Sweeps.Select(sweep => sweep.Width));
+
     [Fact]
     public void Another_threshold_is_taken() =>
         Assert.Equal(["log 1: 2 1/1"], Surveys.Said("channel,level\n2,-85.5\n", new() { Threshold = new(-8_550) }));
