@@ -13,6 +13,9 @@ internal sealed class WorkerProcess : IDisposable
     public WorkerProcess(string core, string tests, int first)
     {
         var start = new ProcessStartInfo(Environment.ProcessPath!) { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true };
+        // Started as `dotnet RadioLint.Mutation.dll` the process is the host, which wants the assembly first.
+        if (Path.GetFileNameWithoutExtension(Environment.ProcessPath) == "dotnet")
+            start.ArgumentList.Add(typeof(WorkerProcess).Assembly.Location);
         foreach (var argument in new[] { "--worker", core, tests, $"{first}" })
             start.ArgumentList.Add(argument);
         start.Environment["DOTNET_GCHeapHardLimit"] = MostMemory;
