@@ -15,7 +15,10 @@ internal static class PayloadBytes
             isNatural = payload.Children.TryGetValue("layout", out var layout) && layout.ToString() == "natural";
         }
         int at = 0, widest = 1;
-        foreach (var (_, value) in fields.Children)
+        var values = fields.Children.Values.ToList();
+        if (isNatural && payload.Children.TryGetValue("order", out var order))
+            values = order is YamlSequenceNode names ? [.. names.Children.Select(name => fields.Children[name])] : throw new UnjudgedException("an order of fields that is open");
+        foreach (var value in values)
         {
             var (size, count, alignment) = Field(value);
             if (isNatural)

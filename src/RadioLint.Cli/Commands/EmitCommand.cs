@@ -157,6 +157,6 @@ internal sealed class EmitCommand
         new Example("radiolint emit hives.radio.yaml --out firmware --check", "in a build: is what lies in firmware what the manifest says?"));
 
     private static readonly ImmutableArray<string> Remarks = ImmutableArray.Create(
-        "Writes nothing while `radiolint check` finds an error, or while channel or rate is still open. Files that are right already are left untouched.",
+        "Writes nothing while `radiolint check` finds an error, or while channel, rate or an order of fields is still open. Files that are right already are left untouched.",
         "Exit status: 0 all files hold what they should, 1 errors in the manifest, files that are stale (`--check`) or edited by hand, 2 the work could not be done, 3 a defect of radiolint.");
 }

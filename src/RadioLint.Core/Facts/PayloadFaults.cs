@@ -18,6 +18,8 @@ public static class PayloadFaults
             yield return WrongType.At(payload.Place, $"payload `{payload.Name}`, whose size is not known,", "a payload of fields with a stated width");
             yield break;
         }
+        if (payload.Order is { Value.IsOpen: true } order)
+            yield return WrongType.Because(order.Place, $"the order of the fields of `{payload.Name}` is still open", "run `fill`, or name the fields in their order");
         if (length > PacketRoom || payload.Size > length)
         {
             yield return WrongType.At(

@@ -92,6 +92,7 @@ public sealed record Field(string Name, Place Place, Place TypePlace, FieldKind 
 public readonly record struct PlacedField(Field Field, int Offset);
 
 /// <summary>What a packet carries. Little-endian unless said otherwise.</summary>
+/// <param name="Fields">In the order in which they are sent.</param>
 public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fields)
 {
     /// <summary>Where its name stands.</summary>
@@ -108,6 +109,9 @@ public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fie
 
     /// <summary>True when fields lie as compilers lay a struct out.</summary>
     public bool IsNatural => Natural?.Value ?? false;
+
+    /// <summary>The order as written; null where fields lie as they are written.</summary>
+    public Stated<FieldOrder>? Order { get; init; }
 
     public Stated<bool>? BigEndian { get; init; }
 
@@ -149,8 +153,8 @@ public sealed record Payload(string Name, Place Place, ImmutableArray<Field> Fie
         return Aligned(end, most);
     }
 
-    private static int Aligned(int at, int alignment) => (at + alignment - 1) / alignment * alignment;
+    internal static int Aligned(int at, int alignment) => (at + alignment - 1) / alignment * alignment;
 
-    private static int Alignment(Field field, int widest) =>
+    internal static int Alignment(Field field, int widest) =>
         field.Kind is FieldKind.Text or FieldKind.Bytes || field.ItemSize is 0 or 3 ? 1 : Math.Min(widest, field.ItemSize);
 }

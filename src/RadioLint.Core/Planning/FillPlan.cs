@@ -29,7 +29,7 @@ public sealed record Demand(Place Place, string Words);
 /// <summary>What is chosen for a network, or why nothing can be.</summary>
 public sealed record FillPlan
 {
-    /// <summary>Values to write: the network's, powers and delays by the nodes' names, then links. None where demands conflict.</summary>
+    /// <summary>Values to write: the network's, powers and delays by the nodes' names, then links and payloads. None where demands conflict.</summary>
     public ImmutableArray<Choice> Choices { get; init; } = ImmutableArray<Choice>.Empty;
 
     /// <summary>

@@ -27,6 +27,12 @@ public static class KeyEdit
         return new(new(next.Source, next.Start, 0), Entry(map, key, text) + (IsFlow(map) ? ", " : NewLine(all) + Indent(all, next.Start)));
     }
 
+    /// <summary>Another name behind one of a list between brackets.</summary>
+    public static Edit ItemAfter(Place item, string name) => new(new(item.Source, item.End, 0), $", {Item(item, name)}");
+
+    /// <summary>Another name before one of a list between brackets.</summary>
+    public static Edit ItemBefore(Place item, string name) => new(new(item.Source, item.Start, 0), $"{Item(item, name)}, ");
+
     /// <summary>A small map as a value, quoted where the file is JSON.</summary>
     public static string Map(Place map, params (string Key, string Text)[] entries) =>
         "{ " + string.Join(", ", entries.Select(entry => Entry(map, entry.Key, entry.Text))) + " }";
@@ -58,6 +64,8 @@ public static class KeyEdit
         var isBare = text is "true" or "false" || text[0] is '{' or '"' || text.All(c => c is >= '0' and <= '9');
         return $"\"{key}\": " + (isBare ? text : $"\"{text}\"");
     }
+
+    private static string Item(Place item, string name) => IsJson(item.Source) ? $"\"{name}\"" : name;
 
     private static string NewLine(string all) => all.IndexOf("\r\n", StringComparison.Ordinal) >= 0 ? "\r\n" : "\n";
 

@@ -52,6 +52,36 @@ public sealed class FillTests
         Assert.Equal(["a.radio.yaml"], Directory.EnumerateFiles(folder.Path).Select(Path.GetFileName));
     }
 
+    // Fields keep their places and their comments; the list says how they are sent, and `emit` takes it.
+    [Fact]
+    public void An_open_order_of_fields_becomes_a_list()
+    {
+        using var folder = new TemporaryFolder();
+        var open = Open.Replace("channel: open", "channel: 74", StringComparison.Ordinal).Replace("pins: { ce: D9 }", "pins: { ce: D9, csn: D10 }, power: 0 dBm, retry: { delay: 500 us }", StringComparison.Ordinal)
+            .Replace("wires: 5 cm, wifi: none", "wires: 5 cm, wifi: none, pins: { ce: GPIO27, csn: GPIO5 }", StringComparison.Ordinal)
+            .Replace("reading: { temperature: int16 0.1 degC, sequence: uint8 }", """
+                reading:
+                    fields:
+                      sequence: uint8               # counts up
+                      weight: int32 g               # of the scale
+                      version: uint8 = 1
+                      temperature: int16 0.1 degC   # of the rafters
+                    order: open                     # to be chosen
+                """, StringComparison.Ordinal);
+        folder.Write("a.radio.yaml", open);
+        var refused = CommandRun.Of(folder.Path, "emit", "a.radio.yaml", "--out", folder.At("out"));
+        Assert.Equal(1, (int)refused.Status);
+        Assert.Contains("error RL8305: the order of the fields of `reading` is still open", refused.ToString(), StringComparison.Ordinal);
+        Assert.False(Directory.Exists(folder.At("out")));
+        var run = CommandRun.Of(folder.Path, "fill", "a.radio.yaml");
+        Assert.Equal(0, (int)run.Status);
+        Assert.Contains("order of payload `reading`: [version, sequence, temperature, weight] (8 bytes; all fields stand at multiples of their size; as written 1 would not)", run.ToString(), StringComparison.Ordinal);
+        Assert.Equal(open.Replace("order: open ", "order: [version, sequence, temperature, weight] ", StringComparison.Ordinal), File.ReadAllText(folder.At("a.radio.yaml")));
+        Assert.Equal(0, (int)CommandRun.Of(folder.Path, "emit", "a.radio.yaml", "--out", folder.At("out")).Status);
+        var header = File.ReadAllText(folder.At("out/cellar_radio.h"));
+        Assert.True(header.IndexOf("sequence", StringComparison.Ordinal) < header.IndexOf("temperature", StringComparison.Ordinal), header);
+    }
+
     // git is the outsider: it takes the difference and must come to the same file.
     [Fact]
     public void The_difference_is_one_that_git_applies()

@@ -11,7 +11,7 @@ public static class OpenedManifests
 {
     private static readonly string[] MayGo =
     [
-        "air", "pins", "ce", "csn", "irq", "power", "retry", "delay", "limit", "offset", "jitter", "address", "pipe", "rate", "channel", "crc",
+        "air", "pins", "ce", "csn", "irq", "power", "retry", "delay", "limit", "offset", "jitter", "address", "pipe", "rate", "channel", "crc", "order",
     ];
 
     /// <summary>Name and text of every manifest that is read, and the folder of what it includes.</summary>
@@ -72,6 +72,12 @@ public static class OpenedManifests
             yield break;
         if (key.Text is "channel" or "rate" or "delay" && value is LocatedScalar { IsQuoted: var isQuoted } && key.Place.Start > 0)
             yield return new(value.Place, isQuoted || text[key.Place.Start] == '"' ? "\"open\"" : "open");
+        if (key.Text == "order")
+        {
+            if (map.Find("fields") is not null && text[value.Place.Start] == '[')
+                yield return new(value.Place, text[key.Place.Start] == '"' ? "\"open\"" : "open");
+            yield break;
+        }
         // The key before it ends where this one's comma stands; a line of its own goes whole.
         if (text[map.Place.Start] == '{' && at > 0 && map.Entries[at - 1].Value.Place.Start > map.Entries[at - 1].Key.Place.Start)
             yield return new(new(value.Place.Source, map.Entries[at - 1].Value.Place.End, value.Place.End - map.Entries[at - 1].Value.Place.End), "");

@@ -46,7 +46,7 @@ public sealed class PartialManifest
     private readonly Map nodes = [];
     private readonly List<Map> links = [];
     private string head = "";
-    private string payloads = "";
+    private readonly Map payloads = [];
 
     /// <summary>A star, sometimes with links beside it; what each node and link states is drawn.</summary>
     /// <param name="entries">Senders, the hub left out.</param>
@@ -75,13 +75,17 @@ public sealed class PartialManifest
         text.Append("links:\n");
         foreach (var link in links)
             text.Append(CultureInfo.InvariantCulture, $"  - {link}\n");
-        return text.Append(payloads).ToString();
+        text.Append("payloads:\n");
+        foreach (var (name, payload) in payloads)
+            text.Append(CultureInfo.InvariantCulture, $"  {name}: {payload}\n");
+        return text.ToString();
     }
 
     /// <summary>The same with its nodes and links in the opposite order.</summary>
     public PartialManifest Turned()
     {
-        var turned = new PartialManifest { head = head, payloads = payloads };
+        var turned = new PartialManifest { head = head };
+        turned.payloads.AddRange(payloads);
         turned.air.AddRange(air);
         turned.nodes.AddRange(nodes.AsEnumerable().Reverse());
         turned.links.AddRange(links.AsEnumerable().Reverse());
@@ -98,6 +102,7 @@ public sealed class PartialManifest
                 null when choice.Key.StartsWith("air.", StringComparison.Ordinal) => (air, choice.Key[4..]),
                 Node node => ((Map)nodes.Of(node.Entry)!, choice.Key),
                 Link link => (links[network.Links.IndexOf(link)], choice.Key),
+                Payload payload => ((Map)payloads.Of(payload.Name)!, choice.Key),
                 _ => throw new InvalidOperationException(choice.Key),
             };
             map.Set(key, choice.Value);
@@ -132,12 +137,8 @@ public sealed class PartialManifest
             neighbours.Add("networks", Of(dice, "[{ network: mill, channel: 76, rate: 1 Mbps }]", "[{ network: mill, channel: 50, rate: 250 kbps, distance: 60 m }]"));
         if (neighbours.Count > 0)
             air.Add("neighbours", neighbours);
-        payloads = """
-            payloads:
-              reading: { weight: uint16, sender: uint8, sequence: uint8 }
-              record: { weight: bytes 24, sender: uint8, sequence: uint8 }
-
-            """;
+        payloads.Add("reading", "{ weight: uint16, sender: uint8, sequence: uint8 }");
+        payloads.Add("record", new Map().Add("fields", "{ sender: uint8, weight: uint32, trace: bytes 20, sequence: uint8 }").Add("order", "open"));
     }
 
     private void AddNode(PCG dice, string name, string board, string pins, int members, bool writesPower)

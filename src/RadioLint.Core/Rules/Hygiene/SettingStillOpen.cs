@@ -4,7 +4,7 @@ using RadioLint.Text;
 
 namespace RadioLint.Rules.Hygiene;
 
-/// <summary>RL8305: channel or rate is still open, so the network cannot be flashed yet.</summary>
+/// <summary>RL8305: channel, rate or the order of fields is still open, so the network cannot be flashed yet.</summary>
 public sealed class SettingStillOpen() : Rule(new(
     "RL8305", Severity.Info, "Setting still open", "own rule: `emit` needs every value", "0.1"))
 {
@@ -17,6 +17,16 @@ public sealed class SettingStillOpen() : Rule(new(
                 yield return Open(channel.Place, "channel", "`channel: 74`");
             if (air.Rate is { Value.Rate: null } rate)
                 yield return Open(rate.Place, "rate", "`rate: 1 Mbps`");
+        }
+        foreach (var payload in network.Payloads)
+        {
+            if (payload is { Order: { Value.IsOpen: true } order, HasKnownSize: true, Fields.IsEmpty: false })
+            {
+                yield return At(
+                    order.Place, $"the order of the fields of `{payload.Name}` is still open",
+                    $"run `fill`, or choose one, for instance `order: [{string.Join(", ", payload.Fields.Select(field => field.Name))}]`") with
+                { Subject = payload };
+            }
         }
     }
 

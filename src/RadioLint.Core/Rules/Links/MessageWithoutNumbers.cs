@@ -22,13 +22,13 @@ public sealed class MessageWithoutNumbers() : Rule(new(
             var number = payload.Fields.FirstOrDefault(field => field is { Role: "sequence", Kind: FieldKind.Integer });
             if (number is not null && FieldLimits.OfType(number).High + 1 >= parts)
                 continue;
-            var time = Exchange.IsKnown(hop) ? FormattableString.Invariant($", at least {Exchange.Once(network, hop) * parts} on air") : "";
+            var time = Exchange.IsKnown(hop) ? FormattableString.Invariant($", at least {Exchange.Once(network.Plan, hop) * parts} on air") : "";
             var lack = number is null ? "has no field that numbers them" : FormattableString.Invariant($"counts only to {FieldLimits.OfType(number).High + 1} in `{number.Name}`");
             yield return At(
                 hop, message.Place,
                 $"a message of {message.Value} bytes takes {parts} packets of {MessageParts.Room(payload)} bytes each{time}, and `{payload.Name}` {lack}",
                 number is null ? (FormattableString)$"add `sequence: uint8`, and start each message at 0" : $"use `{(parts > 65_536 ? "uint32" : "uint16")}`, or shorten the message",
-                number is null && FurtherField.Last(network, payload, "sequence", "uint8", 1) is { } edit ? [Offer("Add a sequence number; packets get longer", [edit])] : []) with
+                number is null && FurtherField.Last(network, payload, "sequence", "uint8", 1) is { Length: > 0 } edits ? [Offer("Add a sequence number; packets get longer", edits)] : []) with
             { Subject = payload, Related = See(payload.NamePlace, $"the payload is here") };
         }
     }

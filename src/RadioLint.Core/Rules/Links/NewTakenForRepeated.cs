@@ -25,7 +25,7 @@ public sealed class NewTakenForRepeated() : Rule(new(
                 hop, payload.NamePlace,
                 $"`{payload.Name}` is often the same twice: after 3 lost packets, or a restart of `{hop.Sender.Label}`, the radio of `{hop.Receiver.Label}` drops a new one as a repetition",
                 $"add `sequence: uint8`, so that no two in a row are equal",
-                FurtherField.Last(network, payload, "sequence", "uint8", 1) is { } edit ? [Offer("Add a sequence number; packets get longer", [edit])] : []) with
+                FurtherField.Last(network, payload, "sequence", "uint8", 1) is { Length: > 0 } edits ? [Offer("Add a sequence number; packets get longer", edits)] : []) with
             { Subject = payload, Related = See(hop.Link.Place, $"it is sent here") };
         }
     }

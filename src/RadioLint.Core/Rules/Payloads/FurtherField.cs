@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+using RadioLint.Manifest;
 using RadioLint.Model;
 using RadioLint.Text;
 
@@ -8,15 +10,17 @@ internal static class FurtherField
 {
     private const int PacketRoom = 32;
 
-    /// <summary>Behind the last field; null where there is no room, or the name is taken.</summary>
-    public static Edit? Last(Network network, Payload payload, string name, string type, int size) =>
+    /// <summary>Behind the last field; nothing where there is no room, or the name is taken.</summary>
+    public static Edit[] Last(Network network, Payload payload, string name, string type, int size) =>
         HasRoom(network, payload, name, size) && KeyEdit.CanFollow(payload.Fields[payload.Fields.Length - 1].ValuePlace)
-            ? KeyEdit.After(payload.FieldsPlace, payload.Fields[payload.Fields.Length - 1].ValuePlace, name, type)
-            : null;
+            ? InOrder(payload, KeyEdit.After(payload.FieldsPlace, payload.Fields[payload.Fields.Length - 1].ValuePlace, name, type), names => KeyEdit.ItemAfter(names[names.Length - 1].Place, name))
+            : [];
 
-    /// <summary>Before the first field; null likewise.</summary>
-    public static Edit? First(Network network, Payload payload, string name, string type, int size) =>
-        HasRoom(network, payload, name, size) ? KeyEdit.Before(payload.FieldsPlace, payload.Fields[0].Place, name, type) : null;
+    /// <summary>Before the first field; nothing likewise.</summary>
+    public static Edit[] First(Network network, Payload payload, string name, string type, int size) =>
+        HasRoom(network, payload, name, size)
+            ? InOrder(payload, KeyEdit.Before(payload.FieldsPlace, payload.Fields[0].Place, name, type), names => KeyEdit.ItemBefore(names[0].Place, name))
+            : [];
 
     /// <summary>True when so many bytes more would still be sent, taken and told from others by firmware that is emitted here.</summary>
     public static bool HasRoom(Network network, Payload payload, int size)
@@ -33,6 +37,12 @@ internal static class FurtherField
 
     private static bool HasRoom(Network network, Payload payload, string name, int size) =>
         !payload.Fields.IsEmpty && payload.Fields.All(field => field.Name != name) && HasRoom(network, payload, size);
+
+    // Where the fields are named in their order, the name goes there too; a list in block style is left to its owner.
+    private static Edit[] InOrder(Payload payload, Edit field, Func<ImmutableArray<Stated<string>>, Edit> named) =>
+        payload.Order is not { Value: { IsOpen: false } order } written ? [field]
+        : written.Place.Source.Text[written.Place.Start] == '[' ? [field, named(order.Names)]
+        : [];
 
     // Payloads of one pipe may be told apart by their lengths alone (RL6202).
     private static bool IsLikeAnother(Network network, Hop hop, int size) => network.Plan.Of(hop.Receiver).Receives

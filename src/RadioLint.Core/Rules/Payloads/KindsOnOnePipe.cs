@@ -88,9 +88,9 @@ public sealed class KindsOnOnePipe() : Rule(new(
                 continue;
             var number = Enumerable.Range(1, 255).First(one => !taken.Contains(one));
             taken.Add(number);
-            if (FurtherField.First(network, payloads[i], "type", FormattableString.Invariant($"uint8 = {number}"), 1) is not { } edit)
+            if (FurtherField.First(network, payloads[i], "type", FormattableString.Invariant($"uint8 = {number}"), 1) is not { Length: > 0 } further)
                 return [];
-            edits.Add(edit);
+            edits.AddRange(further);
         }
         return edits;
     }

@@ -21,7 +21,7 @@ public sealed class NoSequenceNumber() : Rule(new(
                 payload.NamePlace,
                 $"`{payload.Name}` has no sequence number, and {reason}",
                 $"add `sequence: uint8`, count it up with each new reading and leave it as it is when one is sent again",
-                FurtherField.Last(network, payload, "sequence", "uint8", 1) is { } edit ? [Offer("Add a sequence number; packets get longer", [edit])] : []) with
+                FurtherField.Last(network, payload, "sequence", "uint8", 1) is { Length: > 0 } edits ? [Offer("Add a sequence number; packets get longer", edits)] : []) with
             {
                 Subject = payload,
                 NodeNames = At(hop, payload.NamePlace, $"", $"").NodeNames,
