@@ -50,7 +50,7 @@ internal sealed partial class Repeats
         {
             if (classes.Count < 2)
             {
-                delays[node] = classes.Count == 1 && classes[0] > least ? classes[0] : LeastOf(node, asking);
+                delays[node] = classes.Count == 1 ? classes[0] : LeastOf(node, asking);
                 continue;
             }
             var wanted = Preference(node) % classes.Count;

@@ -89,8 +89,7 @@ internal static class RetryPlanner
             var limit = sender.Air.Retry.Limit!.Value;
             if (classes.Length < 2)
             {
-                var only = classes.Length == 1 && classes[0] > least ? classes[0] : LeastLegal(bySender[sender])!.Value;
-                yield return (sender, new(only, limit, true, classes));
+                yield return (sender, new(classes.IsEmpty ? LeastLegal(bySender[sender])!.Value : classes[0], limit, true, classes));
                 continue;
             }
             var wanted = Preference(sender) % classes.Length;

@@ -32,6 +32,28 @@ public sealed class PipePlanTests
         Assert.Equal([1, 2, 3, 4, 5], PlanOf(text, "hub").Pipes.Select(pipe => pipe.Number));
     }
 
+    // Six senders leave no pipe for the acknowledgements of what the hub itself sends, so they share.
+    [Fact]
+    public void A_hub_that_asks_for_acknowledgements_itself_has_five_pipes_to_give()
+    {
+        var text = With(links: "  - { from: hub, to: far-1, payload: order }").Replace("far: {", "far: { each: 1..6,", StringComparison.Ordinal);
+        Assert.Equal([1], PlanOf(text, "hub").Pipes.Select(pipe => pipe.Number));
+        Assert.Equal([0, 1, 2, 3, 4, 5], PlanOf(text.Replace("  - { from: hub, to: far-1, payload: order }", "", StringComparison.Ordinal), "hub").Pipes.Select(pipe => pipe.Number));
+    }
+
+    // A sender that writes its pipe takes none of the others away: six with an address or a pipe of their own choice and a group of five do not share all in one.
+    [Theory]
+    [InlineData("pipe: 3")]
+    [InlineData("pipe: 3, address: 0xC2A7D19B33")]
+    public void Written_pipes_count_once(string written)
+    {
+        var text = With(links: $"  - {{ from: near, to: hub, payload: order, {written} }}").Replace("far: {", "far: { each: 1..5,", StringComparison.Ordinal)
+            .Replace("links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }\nlinks:", StringComparison.Ordinal);
+        var hub = PlanOf(text, "hub");
+        Assert.Equal(6, hub.Pipes.Length);
+        Assert.Equal("near", Assert.Single(hub.Pipes.Single(pipe => pipe.Number == 3).Hops).Sender.Name);
+    }
+
     [Fact]
     public void Pipes_1_to_5_share_all_but_the_last_byte() =>
         Assert.Single(Hub(6).Pipes.Where(pipe => pipe.Number > 0).Select(pipe => $"{new Address(pipe.Address!.Prefix)}").Distinct());
@@ -92,11 +114,18 @@ public sealed class PipePlanTests
     [InlineData("pipes: { 2: 0x34 }", "pipe: 2", "2 ")]
     [InlineData("pipes: { 2: 0x91A7D19B34 }", "pipe: 2", "2 0x91A7D19B34")]
     [InlineData("pipes: { 1: closed, 2: 0x91A7D19B34 }", "pipe: 2", "2 0x91A7D19B34")]
+    // Of two pipes with one address the lower takes it, in whatever order they are written.
+    [InlineData("pipes: { 2: 0x33, 1: 0xC2A7D19B33 }", "address: 0xC2A7D19B33", "1 0xC2A7D19B33")]
+    [InlineData("pipes: { 4: 0x34, 3: 0x34, 1: 0xC2A7D19B33 }", "address: 0xC2A7D19B34", "3 0xC2A7D19B34")]
     public void Own_pipes_take_what_is_meant_for_them(string pipes, string link, string expected)
     {
         var hop = Read(With(hub: pipes, link: link)).Hops[0];
         Assert.Equal(expected, $"{hop.Pipe} {hop.Address}");
     }
+
+    [Fact]
+    public void A_closed_pipe_is_no_pipe() =>
+        Assert.Equal([1, 4], PlanOf(With(hub: "pipes: { 0: closed, 1: 0xC2A7D19B33, 2: closed, 4: 0x34 }", link: "pipe: 2"), "hub").Pipes.Select(pipe => pipe.Number));
 
     // Who says nothing takes the next open pipe, in the order of names; who says something takes no turn, nor does a broadcast, and the
     // last pipe serves all that are left.
@@ -178,6 +207,22 @@ public sealed class PipePlanTests
         var shared = new Address(DerivedAddresses.Prefix("cellar", "broadcast hub first", 5));
         var other = new Address(DerivedAddresses.Prefix("cellar", "broadcast hub second", 5));
         Assert.Equal([$"a {shared}", $"b {shared}", $"c {shared}", $"d {other}", $"e {other}"], prefixes);
+    }
+
+    // A broadcast with an address of its own on pipe 0 binds nobody: its receivers keep the prefixes of their names.
+    [Fact]
+    public void Receivers_of_a_broadcast_with_a_written_address_share_no_prefix()
+    {
+        string[] names = ["a", "b"];
+        var text = With(links: """
+              - { from: hub, to: [a, b], payload: order, broadcast: true, acknowledge: false, pipe: 0, address: 0x91C6A2D533 }
+              - { from: far, to: a, payload: reading }
+              - { from: far, to: b, payload: reading }
+            """)
+            .Replace("links:", string.Concat(names.Select(name => $"  {name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }} }}\n")) + "links:", StringComparison.Ordinal);
+        Assert.Equal(
+            names.Select(name => $"{name} {new Address(DerivedAddresses.Prefix("cellar", name, 5))}"),
+            Read(text).Hops.Where(hop => hop.Sender.Name == "far" && hop.Receiver.Name.Length == 1).Select(hop => $"{hop.Receiver.Name} {new Address(hop.Address!.Prefix)}"));
     }
 
     // 7.6 p40 of the nRF24L01+ Product Specification 1.0: pipes 2 to 5 take their upper bytes from RX_ADDR_P1, closed or not; low byte first (8.3.1).

@@ -110,6 +110,25 @@ public sealed class RetryPlanTests
         }
     }
 
+    // Two packets of 329 us keep clear of each other from 658 us on, whichever delay is the longer.
+    [Theory]
+    [InlineData(250, 908, true)]
+    [InlineData(908, 250, true)]
+    [InlineData(250, 907, false)]
+    [InlineData(907, 250, false)]
+    [InlineData(500, 500, false)]
+    public void Delays_are_apart_from_two_packets_on(int one, int other, bool areApart) =>
+        Assert.Equal(areApart, RetryClasses.AreApart(Duration.FromMicroseconds(one), Duration.FromMicroseconds(other), Duration.FromMicroseconds(329)));
+
+    // Time and steps: 250 us is one step, a nanosecond more is two.
+    [Fact]
+    public void Times_are_rounded_up_to_steps()
+    {
+        Assert.Equal(Duration.FromMicroseconds(250), OnAir.RoundUpToStep(Duration.FromMicroseconds(250)));
+        Assert.Equal(Duration.FromMicroseconds(500), OnAir.RoundUpToStep(new(250_001)));
+        Assert.Equal(Duration.FromMicroseconds(250), OnAir.RoundUpToStep(new(1)));
+    }
+
     // Who sends two payloads to one receiver is alone there all the same.
     [Fact]
     public void Two_links_of_one_sender_are_no_company()
@@ -127,11 +146,67 @@ public sealed class RetryPlanTests
             SmallNetwork.Read(text).Plan.Nodes.Where(plan => plan.SendsAcknowledged), plan => Assert.Equal(Duration.FromMicroseconds(1500), plan.Retry!.Delay));
     }
 
+    // Acknowledgements that carry 32 bytes need 1500 us at 250 kbps (Table 28, note d p63), and that is the one class; who gets empty ones would do with 500 us, and repeat into the other's packet.
+    [Fact]
+    public void Of_one_class_all_have_the_delay_whatever_they_need_themselves()
+    {
+        var text = SmallNetwork.With(air: "rate: 250 kbps", payload: "all: bytes 32", links: """
+              - { from: near, to: hub, payload: reading }
+              - { from: hub, to: far, payload: reading, with: acknowledgement }
+            """).Replace("links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }\nlinks:", StringComparison.Ordinal);
+        Assert.Equal((Duration.FromMicroseconds(1500), Duration.FromMicroseconds(1500)), (Delay(text, "far"), Delay(text, "near")));
+    }
+
+    // Classes of 32 bytes at 1 Mbps: 500, 1250, 2000, 2750 and 3500 us. When all are taken by written delays, the first that is left open begins anew and the next keeps clear of it,
+    // though both names ask for the same.
+    [Theory]
+    [InlineData("500 1250 2000 2750 3500", 500, 1250)]
+    [InlineData("500 2000", 1250, 2750)]
+    [InlineData("500 1250 2000 2750", 3500, 500)]
+    public void Written_delays_take_classes_until_all_are_taken(string written, int first, int second)
+    {
+        var delays = written.Split(' ');
+        var nodes = delays.Skip(1).Select((delay, i) => (Name: $"w{(char)('a' + i)}", More: $", retry: {{ delay: {delay} us }}")).Append((Name: "xa", More: ", each: 1..1")).Append((Name: "xb", More: ", each: 1..1")).ToList();
+        var text = SmallNetwork.With(payload: "all: bytes 32", far: $"retry: {{ delay: {delays[0]} us }}", links: string.Concat(nodes.Select(node => $"  - {{ from: {node.Name}, to: hub, payload: reading }}\n")))
+            .Replace("links:", string.Concat(nodes.Select(node => $"  {node.Name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }}{node.More} }}\n")) + "links:", StringComparison.Ordinal);
+        Assert.Equal((first, second), ((int)Delay(text, "xa-1").Microseconds, (int)Delay(text, "xb-1").Microseconds));
+    }
+
+    // Table 19 p42: (1 + 5 + 23 + CRC) bytes and 9 bits take 249 us with one byte of CRC and 257 us with two; the delay is a multiple of 250 us.
+    [Theory]
+    [InlineData("1 byte", 250)]
+    [InlineData("2 bytes", 500)]
+    [InlineData("none", 250)]
+    public void The_check_sum_counts(string crc, int least)
+    {
+        var text = SmallNetwork.With(air: $"crc: {crc}", payload: "all: bytes 23", links: "  - { from: near, to: hub, payload: reading }")
+            .Replace("links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }\nlinks:", StringComparison.Ordinal);
+        Assert.Equal(least, SmallNetwork.PlanOf(text, "near").Retry!.Classes[0].Microseconds);
+    }
+
+    // Receivers by name, then senders by name, whatever the order of the links: as the plan deals them out.
+    [Fact]
+    public void Lists_are_dealt_out_in_one_order()
+    {
+        const string Retry = "retry: { delay: [250 us, 500 us, 750 us, 1000 us] }";
+        string[] names = ["z", "b", "c", "a"];
+        var text = SmallNetwork.With(far: Retry, links: """
+              - { from: z, to: near, payload: order }
+              - { from: b, to: near, payload: order }
+              - { from: a, to: beside, payload: order }
+            """).Replace("links:", string.Concat(names.Concat(["near", "beside"]).Select(name => $"  {name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }}, {Retry} }}\n")) + "links:", StringComparison.Ordinal);
+        var network = SmallNetwork.Read(text);
+        Assert.Equal(["a", "far", "b", "z"], RetryPlanner.InTurn(network.Hops).Select(node => node.Name));
+        Assert.Equal([250L, 500, 750, 1000], RetryPlanner.InTurn(network.Hops).Select(node => Delay(text, node.Name).Microseconds));
+    }
+
     // The eight classes of 32 bytes at 2 Mbps (the table above) go round by number; 0 begins as 1 does, so it moves 1 on.
     [Theory]
     [InlineData("1..10", "250 750 1250 1750 2250 2750 3250 3750 250 750")]
     [InlineData("0..2", "250 750 1250")]
     [InlineData("19..21", "1250 1750 2250")]
+    // A number of six figures is still one, of seven a part of the name.
+    [InlineData("100003..100004", "1250 1750")]
     public void Members_of_a_group_take_turns(string each, string expected)
     {
         var text = SmallNetwork.With(air: "rate: 2 Mbps", payload: "all: bytes 32").Replace("far: {", $"far: {{ each: {each},", StringComparison.Ordinal);
