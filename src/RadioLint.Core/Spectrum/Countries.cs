@@ -11,7 +11,7 @@ public static class Countries
     private static readonly Key<int> Count = Figure.Plain("count", DataScalars.Whole, "how many codes");
     private static readonly Key<ImmutableArray<string>> Listed = Figure.List("codes", Scalars.Reference, "the codes");
 
-    private static readonly MapShape<ImmutableArray<string>> File =
+    internal static readonly MapShape<ImmutableArray<string>> File =
         Figure.Entry<ImmutableArray<string>>("the file of countries", [Count, Listed, Remark.Key("sources", "documents")], (s, _) => s.The(Listed));
 
     private static readonly Lazy<ImmutableArray<string>> Table = new(() => DataFile.Read("Spectrum/countries.yaml", File));

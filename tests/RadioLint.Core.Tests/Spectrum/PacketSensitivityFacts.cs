@@ -40,7 +40,7 @@ public sealed class PacketSensitivityFacts
         Assert.Equal(1_000, Fading.Margin(new(95_163)).Centi);
         Assert.Equal(2_000, Fading.Margin(new(9_950)).Centi);
         Assert.True(Fading.Outage(new(-1_000)).Millionths > 999_900);
-        Assert.Throws<ArgumentOutOfRangeException>(() => Fading.Margin(new(0)));
+        Assert.Contains("a share between 0 and 100 %", Assert.Throws<ArgumentOutOfRangeException>(() => Fading.Margin(new(0))).Message, StringComparison.Ordinal);
     }
 
     // PROP-02: 60.20 dB over 10 m, 40.20 dB over 1 m.

@@ -137,7 +137,7 @@ public sealed class RankingTests
         var wifi = NeighbourPlans.Wifi.Occupied(new(6, null, null, null))!.Value;
         var down = WifiSkirt.Down(wifi, Frequency.FromMegahertz(2_437 + (int)Published.Numbers(example.Input("offset_mhz")).Single()));
         Assert.Equal(-example.Number("result"), down.Centi / 100m, 2);
-        Assert.Equal([0, 2_000, 2_800, 4_000, 4_000], new[] { 9, 11, 20, 30, 50 }.Select(off => WifiSkirt.Down(wifi, Frequency.FromMegahertz(2_437 - off)).Centi));
+        Assert.Equal([0, 1_000, 2_000, 2_356, 2_800, 3_400, 4_000, 4_000], new[] { 9, 10, 11, 15, 20, 25, 30, 50 }.Select(off => WifiSkirt.Down(wifi, Frequency.FromMegahertz(2_437 - off)).Centi));
     }
 
     // COEX-05: what an access point of 20 dBm on channel 6, 5 m away, may put into 1 MHz at channel 50.
