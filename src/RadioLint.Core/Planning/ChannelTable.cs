@@ -52,6 +52,11 @@ internal sealed class ChannelTable
         new(written.Air.Channel!.Place, $"`{written.Label}`, at the other end of a link, is on channel {written.Air.ChosenChannel}"),
         (_, _, channel) => channel == written.Air.ChosenChannel);
 
+    /// <summary>Two receivers that answer for one address must not be on one channel.</summary>
+    public void KeepFrom(Node written, Address address) => Add(
+        new(written.Air.Channel!.Place, $"`{written.Label}` on channel {written.Air.ChosenChannel} answers for `{address}` too"),
+        (_, _, channel) => channel != written.Air.ChosenChannel);
+
     private void Ask()
     {
         var band = network.Band;

@@ -82,10 +82,11 @@ internal static class Feasibility
         List<Demand> demands = power is null ? [distance, limit] : [distance, limit, power];
         return new(demands, left =>
         {
-            if (!left.Contains(distance))
+            // What is not known of the node forbids nothing.
+            if (!left.Contains(distance) || from is not { Part: { } part, Power: { } sent })
                 return true;
-            var steps = power is not null && left.Contains(power) ? [from.Power!.Value]
-                : from.Part!.PowerSteps.Select(step => step.Step).Where(step => power is not null || !left.Contains(limit) || PowerVariable.IsLawful(network, from, step));
+            var steps = power is not null && left.Contains(power) ? [sent.Value]
+                : part.PowerSteps.Select(step => step.Step).Where(step => power is not null || !left.Contains(limit) || PowerVariable.IsLawful(network, from, step));
             return steps.Any(step => facts.Worst(at.Powers(null).At(from, step), to) is not { } worst || worst.Margin.Centi >= 0);
         });
     }

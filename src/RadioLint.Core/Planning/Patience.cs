@@ -30,6 +30,17 @@ internal static class Patience
             : (new(bound.Time.Nanoseconds / 2), $"half of {bound.What}");
     }
 
+    /// <summary>
+    /// True where the times that are written suffice at a rate: delays for the acknowledgement (RL5102, RL5103), listening for the repetitions (RL5406), and what is wanted of giving up.
+    /// </summary>
+    public static bool Suffices(AtRate air) => air.Hops.All(hop =>
+    {
+        var plan = air.Plan.Of(hop.Sender);
+        return ListensTooShort.IsLongEnough(air.Plan, hop)
+            && (!hop.IsAcknowledged || hop.Sender is not { Part: { } part, Air: { ChosenRate: { } rate, Retry.Delay.Value.Delays: var delays } } || part.LeastRetryDelay(rate, RetryPlanner.ReturnedBytes(hop)) is not { } least
+                || delays.All(delay => delay.Value >= least.Delay && Allows(plan, delay.Value)));
+    });
+
     /// <summary>True where a sender may wait so long: with the repetitions that are written, or with one where nobody wrote how many.</summary>
     public static bool Allows(NodePlan plan, Duration delay) => Of(plan, delay).All(sending => Bound(sending) is not { } bound
         || sending.GivingUp(plan.Node.Air.Retry.Limit is { IsDefault: false } written ? written.Value : 1) <= bound.Time);

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using RadioLint.Model;
-using RadioLint.Radio;
 using RadioLint.Text;
 
 namespace RadioLint.Planning;
@@ -16,7 +15,7 @@ internal sealed class Question
         (Network, Measured, Freedom) = (network, measured, freedom);
         Variables = PowerVariable.Of(network, freedom);
         Pipes = PipeTable.Of(network);
-        Rates = RatesOf(network, freedom);
+        Rates = RatesOf();
     }
 
     // The same question with one written power let go.
@@ -56,33 +55,19 @@ internal sealed class Question
     }
 
     // What every node whose rate is open has; and what a written end of a link has, where there is one.
-    private static ImmutableArray<DataRate?> RatesOf(Network network, Freedom freedom)
+    private ImmutableArray<DataRate?> RatesOf()
     {
-        var open = new HashSet<Node>(network.Nodes.Where(node => freedom.Rate(node) && node.Part is not null));
+        var open = new HashSet<Node>(Network.Nodes.Where(node => Freedom.Rate(node) && node.Part is not null));
         if (open.Count == 0)
             return ImmutableArray.CreateRange(new DataRate?[] { null });
-        var rates = new[] { DataRate.Kbps250, DataRate.Mbps1, DataRate.Mbps2 }.Where(rate => open.All(node => node.Part!.Rate(rate) is not null)).ToList();
-        var tied = network.Hops.Where(hop => open.Contains(hop.Sender) != open.Contains(hop.Receiver))
+        // Somebody else's node that takes the network's rate must have it as well.
+        var takers = Network.Nodes.Where(node => node is { Part: not null, Air.Rate.Value.Rate: null }).Concat(open).ToList();
+        var rates = new[] { DataRate.Kbps250, DataRate.Mbps1, DataRate.Mbps2 }.Where(rate => takers.TrueForAll(node => node.Part!.Rate(rate) is not null)).ToList();
+        var tied = Network.Hops.Where(hop => open.Contains(hop.Sender) != open.Contains(hop.Receiver))
             .Select(hop => (open.Contains(hop.Sender) ? hop.Receiver : hop.Sender).Air.ChosenRate).OfType<DataRate>().Distinct().ToList();
         var common = rates.FindAll(rate => tied.TrueForAll(one => one == rate));
-        // A written delay may be too short for the slower rates (RL5102, RL5103), or a written time of listening (RL5406); where it is so for all, those rules speak.
-        var patient = common.FindAll(rate => network.Hops.All(hop => !open.Contains(hop.Sender) || (IsPatient(hop, rate) && IsAwake(hop, rate))));
+        // Written times may be too short for the slower rates; where they are so for all, the rules on them speak.
+        var patient = common.FindAll(rate => Patience.Suffices(At(rate).Air));
         return ImmutableArray.CreateRange((patient.Count > 0 ? patient : common).Cast<DataRate?>());
-    }
-
-    private static bool IsPatient(Hop hop, DataRate rate) =>
-        !hop.IsAcknowledged || hop.Sender is not { Part: { } part, Air.Retry.Delay.Value.Delays: var delays } || part.LeastRetryDelay(rate, RetryPlanner.ReturnedBytes(hop)) is not { } least
-        || delays.All(delay => delay.Value >= least.Delay);
-
-    // A sleeper that listens for a while must hear one of all repetitions.
-    private static bool IsAwake(Hop hop, DataRate rate)
-    {
-        if (!hop.IsAcknowledged || hop.Receiver.Sleep?.Listens?.Value.Window is not { } window || hop.Sender is not { Part: { } part, Air.Retry: { Delay.Value.Delays: var delays, Limit.Value: var limit } }
-            || part.LeastRetryDelay(rate, RetryPlanner.ReturnedBytes(hop)) is not { } least)
-        {
-            return true;
-        }
-        var delay = delays.IsEmpty ? least.Delay : delays.Select(each => each.Value).Max();
-        return OnAir.GivingUp(rate, hop.Sender.Air.AddressWidth?.Value ?? Address.Widest, Math.Min(32, RetryPlanner.SentBytes(hop)), Math.Max(1, hop.Sender.Air.Crc?.Value ?? 2), delay, limit, part.SpiFastest.Value) <= window;
     }
 }

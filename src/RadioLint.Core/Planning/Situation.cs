@@ -31,7 +31,10 @@ internal sealed class Situation
         written = isChannelOpen ? ImmutableArray<int>.Empty : ImmutableArray.CreateRange(
             network.Nodes.Select(node => node.Air.ChosenChannel).OfType<int>().Where(channel => channel is >= 0 and < ChannelCosts.Channels).Distinct().OrderBy(channel => channel));
         if (isChannelOpen)
+        {
             Tie(network, [.. open]);
+            KeepApart([.. tuned]);
+        }
         Repeats = RepeatTable.Of(Air, freedom);
         Delays = new(() => RepeatSearch.Solve(Repeats));
         interferers = Interferers.Of(network);
@@ -96,6 +99,20 @@ internal sealed class Situation
             .Where(node => node.Air.ChosenChannel is not null).GroupBy(node => node.Air.Channel!.Place).Select(same => same.First());
         foreach (var node in written.OrderBy(node => node.Name, Text.NaturalOrder.Instance))
             Channels.Tie(node);
+    }
+
+    // RL4203's question: an address that is written for a receiver on an open channel and for another whose channel is written.
+    private void KeepApart(HashSet<Node> open)
+    {
+        var listeners = Air.Plan.Nodes.SelectMany(plan => plan.Pipes.Where(pipe => pipe is { Acknowledges: true, Address: not null }).Select(pipe => (plan.Node, Address: pipe.Address!)));
+        foreach (var same in listeners.GroupBy(one => one.Address).Where(same => same.Any(one => open.Contains(one.Node))))
+        {
+            foreach (var (node, address) in same.Where(one => one.Node.Air.ChosenChannel is not null && same.Any(other => open.Contains(other.Node) && other.Node.Air.ChosenRate == one.Node.Air.ChosenRate))
+                .GroupBy(one => one.Node.Air.Channel!.Place).Select(all => all.First()))
+            {
+                Channels.KeepFrom(node, address);
+            }
+        }
     }
 
     private static (Share Load, long Cost) TrafficOf(AtRate air)

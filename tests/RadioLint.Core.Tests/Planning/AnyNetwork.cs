@@ -14,7 +14,7 @@ public sealed class AnyNetwork(ITestOutputHelper output)
     [Fact]
     public void Has_a_plan_or_a_conflict()
     {
-        var (many, read, chosen, conflicts) = (int.Parse(Environment.GetEnvironmentVariable("RADIOLINT_NETWORKS") ?? "200", CultureInfo.InvariantCulture), 0, 0, 0);
+        var (many, read, chosen, conflicts) = (int.Parse(Environment.GetEnvironmentVariable("RADIOLINT_NETWORKS") ?? "600", CultureInfo.InvariantCulture), 0, 0, 0);
         for (ulong seed = 1; seed <= (ulong)many; seed++)
         {
             var draw = new NetworkDraw(seed);
@@ -22,7 +22,15 @@ public sealed class AnyNetwork(ITestOutputHelper output)
             if (Linter.Check(new SourceText("drawn.radio.yaml", Trees.Write(root))).Network is not { } network)
                 continue;
             read++;
-            var plan = Filling.Plan(network, null);
+            FillPlan plan;
+            try
+            {
+                plan = Filling.Plan(network, null);
+            }
+            catch (Exception crash)
+            {
+                throw new InvalidOperationException($"seed {seed}:\n{Trees.Write(root)}", crash);
+            }
             Assert.True(plan.Bound <= plan.Cost, $"seed {seed}");
             Assert.True(plan.Conflict.IsEmpty || plan.Choices.IsEmpty, $"seed {seed}");
             Assert.All(plan.Fixed, one => Assert.True(one.IfFree < one.Cost, $"seed {seed}"));

@@ -60,6 +60,64 @@ public sealed class FillExamples(ITestOutputHelper output)
         Assert.StartsWith("busy 0.002 % of the time by the survey, busy 5 % on", Why(plan, "air.channel"), StringComparison.Ordinal);
     }
 
+    // Channel 26 of IEEE 802.15.4 fills 2479 to 2481 MHz, advertising channel 39 of Bluetooth LE 2479 to 2481 MHz, Wi-Fi 6 2427 to 2447 MHz (tables of the standards; facts COEX-01 to COEX-03).
+    [Theory]
+    [InlineData("ieee-802.15.4: [26]", 80)]
+    [InlineData("ieee-802.15.4: [11, 20]", 50)]
+    [InlineData("bluetooth-le: true", 80)]
+    [InlineData("wifi: [6]", 37)]
+    public void A_channel_inside_a_declared_neighbour_is_not_taken_however_quiet(string neighbours, int quietest)
+    {
+        var busy = Enumerable.Repeat((Share?)new Share(50_000), ChannelCosts.Channels).ToArray();
+        (busy[quietest], busy[60], busy[15]) = (new Share(0), new Share(2_000), new Share(2_000));
+        Assert.Equal($"{quietest}", Told(Plan(Network(), new([.. busy])), "air.channel"));
+        Assert.Contains(Told(Plan(Network($"neighbours: {{ {neighbours} }}"), new([.. busy])), "air.channel"), new[] { "15", "60" });
+    }
+
+    // The nRF24L01 has no 250 kbps (facts: chip identities); somebody else's node that takes the network's rate is bound to its part too.
+    [Theory]
+    [InlineData("radio: { part: nRF24L01, antenna: printed }, external: true", "1 Mbps")]
+    [InlineData("radio: { part: nRF24L01+, antenna: printed }, external: true", "250 kbps")]
+    public void The_rate_is_one_that_every_part_has(string far, string expected) =>
+        Assert.Equal(expected, Told(Plan(Network("rate: open", distance: "40 m", far: "runs-for: 1 year").Replace("radio: { antenna: printed }, height: 2 m, runs-for: 1 year", $"{far}, height: 2 m", StringComparison.Ordinal)), "air.rate"));
+
+    // A sleeper's window takes the span of 16 packets (RL5406): 16 x (130 + 388 + 500) us = 16.288 ms at 250 kbps with 3 bytes, 16 x (130 + 97 + 250) us = 7.632 ms at 1 Mbps (facts MAC-04, Table 19).
+    [Theory]
+    [InlineData("16288 us", "250 kbps")]
+    [InlineData("16287 us", "1 Mbps")]
+    public void The_rate_is_one_at_which_written_times_suffice(string window, string expected)
+    {
+        var text = Network("rate: open", distance: "40 m", hub: $"sleep: {{ wakes: by pin GPIO34, listens: {window} }}").Replace("count: uint16, sender: uint8, sequence: uint8", "count: uint16, sequence: uint8", StringComparison.Ordinal);
+        Assert.Equal(expected, Told(Plan(text), "air.rate"));
+    }
+
+    // RL4203: two receivers that answer for one address on one channel answer at once.
+    [Fact]
+    public void An_address_that_is_written_twice_keeps_two_receivers_apart()
+    {
+        var busy = Enumerable.Repeat((Share?)new Share(50_000), ChannelCosts.Channels).ToArray();
+        (busy[70], busy[60]) = (new Share(0), new Share(2_000));
+        string Text(string address, string near) => Network(more: $$"""
+              shed: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 }, air: { channel: 70 } }
+              near: { board: atmega328p, pins: { ce: D9, csn: D10 }{{Rest(near)}} }
+            """, rest: "  - { from: near, to: shed, payload: reading, every: 1 h, address: 0xC2A7D19B33 }").Replace("every: 1 min", $"every: 1 min, address: {address}", StringComparison.Ordinal);
+        Assert.Equal("60", Told(Plan(Text("0xC2A7D19B33", "air: { channel: 70 }"), new([.. busy])), "air.channel"));
+        Assert.Equal("70", Told(Plan(Text("0xC2A7D19B34", "air: { channel: 70 }"), new([.. busy])), "air.channel"));
+        // A sender to `shed` whose channel is the network's pulls it to 70, and the address pushes it away.
+        Assert.Equal(
+            ["`shed`, at the other end of a link, is on channel 70", "`shed` on channel 70 answers for `0xC2A7D19B33` too"],
+            Plan(Text("0xC2A7D19B33", "")).Conflict.Select(demand => demand.Words));
+    }
+
+    // What is not known of a node forbids nothing, and nothing stops.
+    [Fact]
+    public void A_node_with_an_unknown_part_is_passed_over()
+    {
+        var text = Network(air: "rate: open", distance: "40 m", far: "power: 3.3 V").Replace("radio: { antenna: printed }, height: 2 m }", "radio: { antenna: printed, part: nRF99 }, height: 2 m }", StringComparison.Ordinal);
+        var plan = Filling.Plan(Linter.Check(new SourceText("a.radio.yaml", text)).Network!, null);
+        Assert.Empty(plan.Conflict);
+    }
+
     // Free space over 20 m at 2440 MHz takes 66.22 dB (PROP-02 of the worked examples: 60.20 dB over 10 m). At 1 Mbps -85 dBm are heard: 0 dBm leave 18.78 dB, -6 dBm 12.78 dB, -12 dBm 6.78 dB;
     // 10 dB are wanted in sight.
     [Theory]

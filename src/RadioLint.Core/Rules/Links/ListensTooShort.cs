@@ -1,6 +1,7 @@
 using System.Globalization;
 using RadioLint.Findings;
 using RadioLint.Model;
+using RadioLint.Radio;
 using RadioLint.Units;
 
 namespace RadioLint.Rules.Links;
@@ -25,25 +26,29 @@ public sealed class ListensTooShort() : Rule(new(
                 yield return Waits(node, "sleep.timer");
                 continue;
             }
-            var longest = hops.OrderByDescending(hop => Span(network, hop)).First();
-            var need = Span(network, longest) + drift;
+            var longest = hops.OrderByDescending(hop => Span(network.Plan, hop)).First();
+            var need = Span(network.Plan, longest) + drift;
             if (window >= need)
                 continue;
             var off = drift.Nanoseconds == 0 ? "" : FormattableString.Invariant($" and its own timer may be {drift} off");
             yield return At(
                 node, listens.Place,
-                $"`{node.Label}` listens for {window}, {need - window} too short: `{longest.Sender.Label}` sends for up to {Span(network, longest)}{off}",
+                $"`{node.Label}` listens for {window}, {need - window} too short: `{longest.Sender.Label}` sends for up to {Span(network.Plan, longest)}{off}",
                 $"listen for {need}, or let `{node.Label}` ask and put the answer into the acknowledgement (`with: acknowledgement`)",
                 Offer($"Listen for {need}", listens.Place, $"{need}")) with
             {
-                Severity = window >= Exchange.Once(network, longest) + drift ? Severity.Warning : Severity.Error,
+                Severity = window >= Exchange.Once(network.Plan, longest) + drift ? Severity.Warning : Severity.Error,
                 Related = See(longest.Link.Place, $"what is sent to it is here"),
             };
         }
     }
 
-    private static Duration Span(Network network, Hop hop) =>
-        hop.IsAcknowledged && network.Plan.Of(hop.Sender).Retry is { Limit: > 0 } retry ? Exchange.Span(network, hop, retry) : Exchange.Once(network, hop);
+    /// <summary>True where a receiver listens for long enough, or always, or nobody knows.</summary>
+    internal static bool IsLongEnough(RadioPlan plan, Hop hop) =>
+        hop.Receiver.Sleep is not { Listens.Value.Window: { } window } sleep || !Exchange.IsKnown(hop) || window >= Span(plan, hop) + (Drift(sleep) ?? new Duration(0));
+
+    private static Duration Span(RadioPlan plan, Hop hop) =>
+        hop.IsAcknowledged && plan.Of(hop.Sender).Retry is { Limit: > 0 } retry ? Exchange.Span(plan, hop, retry) : Exchange.Once(plan, hop);
 
     // Only who wakes by the clock can be early or late; null where the clock is not known.
     private static Duration? Drift(Sleep sleep)

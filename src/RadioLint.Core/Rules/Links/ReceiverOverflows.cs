@@ -60,7 +60,7 @@ public sealed class ReceiverOverflows() : Rule(new(
     // What the senders' periods bring, and no more than the air carries.
     private static long Packets(Network network, ImmutableArray<Hop> arriving, Duration gap)
     {
-        var exchange = arriving.Min(hop => Exchange.Once(network, hop));
+        var exchange = arriving.Min(hop => Exchange.Once(network.Plan, hop));
         return Math.Min(arriving.Sum(hop => InGap(hop.Link, gap)), Times(gap, exchange));
     }
 
@@ -78,5 +78,5 @@ public sealed class ReceiverOverflows() : Rule(new(
 
     // How long the radio repeats by itself; null where it does not.
     private static Duration? Span(Network network, Hop hop) =>
-        hop.IsAcknowledged && network.Plan.Of(hop.Sender).Retry is { Limit: > 0 } retry ? Exchange.Span(network, hop, retry) : null;
+        hop.IsAcknowledged && network.Plan.Of(hop.Sender).Retry is { Limit: > 0 } retry ? Exchange.Span(network.Plan, hop, retry) : null;
 }
