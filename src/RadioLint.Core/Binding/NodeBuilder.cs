@@ -33,6 +33,9 @@ internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? n
                 nodes.Add(One(entry.Name.Text, entry.Name.Text, entry.Name.Place, entry.Name.Text, new(null, settings, allNodes)));
         }
         ReportClashesOfMembers(nodes);
+        // By part: one step that all nodes take may be none of several parts, and only one is told.
+        foreach (var node in nodes.Where(node => node.SpeaksForGroup && node.Power is { IsDefault: false }).OrderBy(node => node.Part?.Name, StringComparer.Ordinal))
+            CheckStep(node.Part, node.Power);
         return nodes.ToImmutable();
     }
 
@@ -102,7 +105,6 @@ internal sealed class NodeBuilder(Place network, Settings? allNodes, Settings? n
         var radio = layers.Pick(keys => keys.Radio)?.Value ?? RadioKeys.Default(layers.Entry.Place);
         var part = Known(radio.Part, "radio", () => RadioParts.Names, RadioParts.Find);
         var power = layers.Pick(keys => keys.Power);
-        CheckStep(part, power);
         return new()
         {
             Name = name,

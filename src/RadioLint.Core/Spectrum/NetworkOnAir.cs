@@ -15,14 +15,14 @@ public sealed record AddressOnAir(Address Address, Place Place, string Owner);
 /// <param name="Addresses">Those that are known.</param>
 public sealed record NetworkOnAir(Frequency Carrier, DataRate? Rate, ImmutableArray<AddressOnAir> Addresses)
 {
-    /// <summary>A network of the manifest, by rising carrier, then by rate; its receivers' addresses in the order of its nodes.</summary>
+    /// <summary>A network of the manifest, by rising carrier, then by rate; its receivers' addresses in the order of its nodes' names.</summary>
     public static ImmutableArray<NetworkOnAir> Of(Network network) => ImmutableArray.CreateRange(
         from plan in network.Plan.Nodes
         where plan.Node is { Part: not null, Air: { ChosenChannel: not null, ChosenRate: not null } }
         group plan by (Carrier: plan.Node.Part!.Channel.Carrier(plan.Node.Air.ChosenChannel!.Value), Rate: plan.Node.Air.ChosenRate!.Value) into air
         orderby air.Key.Carrier, air.Key.Rate
         select new NetworkOnAir(air.Key.Carrier, air.Key.Rate, ImmutableArray.CreateRange(
-            from plan in air
+            from plan in air.OrderBy(plan => plan.Node.Name, NaturalOrder.Instance)
             from pipe in plan.Pipes
             where pipe.Address is { Width: >= Address.Narrowest }
             select new AddressOnAir(pipe.Address!, pipe.Place, plan.Node.Name))));

@@ -54,6 +54,50 @@ public sealed class PipePlanTests
         Assert.Equal("near", Assert.Single(hub.Pipes.Single(pipe => pipe.Number == 3).Hops).Sender.Name);
     }
 
+    // One address on one pipe is one pipe, whoever names the two.
+    [Fact]
+    public void Senders_that_write_the_same_share_it()
+    {
+        var text = With(link: "pipe: 3, address: 0xC2A7D19B33", links: "  - { from: near, to: hub, payload: order, pipe: 3, address: 0xC2A7D19B33 }").Replace(
+            "links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }\nlinks:", StringComparison.Ordinal);
+        Assert.Equal(["far", "near"], Assert.Single(PlanOf(text, "hub").Pipes).Hops.Select(hop => hop.Sender.Name));
+    }
+
+    // Of two written prefixes the one on a written pipe decides for pipes 1 to 5, the lowest pipe first; the other goes to pipe 0.
+    [Theory]
+    [InlineData("address: 0xC2A7D19B33", "address: 0x91C6A2D533, pipe: 2", "0 0xC2A7D19B33, 2 0x91C6A2D533")]
+    [InlineData("address: 0xC2A7D19B33, pipe: 2", "address: 0x91C6A2D533", "0 0x91C6A2D533, 2 0xC2A7D19B33")]
+    public void The_prefix_of_a_written_pipe_decides(string one, string other, string expected)
+    {
+        var text = With(link: one, links: $"  - {{ from: near, to: hub, payload: order, {other} }}").Replace(
+            "links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }\nlinks:", StringComparison.Ordinal);
+        Assert.Equal(expected, string.Join(", ", PlanOf(text, "hub").Pipes.Select(pipe => $"{pipe.Number} {pipe.Address}")));
+    }
+
+    // Receivers of one broadcast share 255 last bytes: who gets which must not hang on the order of the manifest.
+    [Fact]
+    public void Addresses_of_one_prefix_do_not_hang_on_the_order()
+    {
+        var receivers = Enumerable.Range(0, 14).Select(i => $"r{(char)('a' + i)}").ToList();
+        string Text(bool isTurned)
+        {
+            var nodes = receivers.Concat(["sa", "sb", "sc"]).Select(name => $"  {name}: {{ board: esp32, pins: {{ ce: GPIO27, csn: GPIO5 }} }}\n").ToList();
+            var links = receivers.SelectMany(to => new[] { "sa", "sb", "sc" }.Select(from => $"  - {{ from: {from}, to: {to}, payload: reading }}\n"))
+                .Concat(Enumerable.Range(0, 20).Select(i => $"  - {{ from: hub, to: [{string.Join(", ", receivers)}], payload: p{(char)('a' + i)}, broadcast: true, acknowledge: false }}\n")).ToList();
+            var payloads = Enumerable.Range(0, 20).Select(i => $"  p{(char)('a' + i)}: {{ what: uint8 }}\n");
+            if (isTurned)
+            {
+                nodes.Reverse();
+                links.Reverse();
+            }
+            return With().Replace("links:", string.Concat(nodes) + "links:", StringComparison.Ordinal).Replace("payloads:", string.Concat(links) + "payloads:\n" + string.Concat(payloads), StringComparison.Ordinal);
+        }
+        static List<string> Told(string text) => [.. Read(text).Hops.Select(hop => $"{hop.Sender.Name} {hop.Receiver.Name} {hop.Link.PayloadName!.Value} {hop.Address} {hop.Pipe}").Order(StringComparer.Ordinal)];
+        var told = Told(Text(isTurned: false));
+        Assert.Equal(told, Told(Text(isTurned: true)));
+        Assert.True(told.Count > 300);
+    }
+
     [Fact]
     public void Pipes_1_to_5_share_all_but_the_last_byte() =>
         Assert.Single(Hub(6).Pipes.Where(pipe => pipe.Number > 0).Select(pipe => $"{new Address(pipe.Address!.Prefix)}").Distinct());

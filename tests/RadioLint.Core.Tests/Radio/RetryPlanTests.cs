@@ -200,6 +200,30 @@ public sealed class RetryPlanTests
         Assert.Equal([250L, 500, 750, 1000], RetryPlanner.InTurn(network.Hops).Select(node => Delay(text, node.Name).Microseconds));
     }
 
+    // The longest of the acknowledgements decides: 20 bytes that ride back need 1250 us at 250 kbps (Table 28, note d p63), in whatever order they and the links are written.
+    [Theory]
+    [InlineData("reading order", "  - { from: far, to: near, payload: order }\n")]
+    [InlineData("order reading", "  - { from: far, to: near, payload: order }\n")]
+    [InlineData("order reading", "")]
+    public void The_longest_acknowledgement_decides(string riders, string other)
+    {
+        var back = string.Concat(riders.Split(' ').Select(payload => $"  - {{ from: hub, to: far, payload: {payload}, with: acknowledgement }}\n"));
+        var text = SmallNetwork.With(air: "rate: 250 kbps", payload: "all: bytes 20", links: other + back)
+            .Replace("links:", "  near: { board: esp32, pins: { ce: GPIO27, csn: GPIO5 } }\nlinks:", StringComparison.Ordinal);
+        Assert.Equal(1250, Delay(text, "far").Microseconds);
+        var before = text.Replace("  - { from: far, to: hub, payload: reading, every: 1 min }\n" + other, other + "  - { from: far, to: hub, payload: reading, every: 1 min }\n", StringComparison.Ordinal);
+        Assert.Equal(1250, Delay(before, "far").Microseconds);
+    }
+
+    // A member's own word is no number, even with a digit in it: its delay is that of its name.
+    [Fact]
+    public void Members_with_words_are_spread_by_name()
+    {
+        var text = SmallNetwork.With(air: "rate: 2 Mbps", payload: "all: bytes 32").Replace("far: {", "far: { each: [a1, b2, c3],", StringComparison.Ordinal);
+        var delays = SmallNetwork.Read(text).Plan.Nodes.Where(plan => plan.SendsAcknowledged).Select(plan => plan.Retry!.Delay).ToList();
+        Assert.Equal(3, delays.Distinct().Count());
+    }
+
     // The eight classes of 32 bytes at 2 Mbps (the table above) go round by number; 0 begins as 1 does, so it moves 1 on.
     [Theory]
     [InlineData("1..10", "250 750 1250 1750 2250 2750 3250 3750 250 750")]

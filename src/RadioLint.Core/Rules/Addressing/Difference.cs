@@ -77,7 +77,7 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
             return new("payload-length", Exact(payload), Exact(longest));
         // Who returns payloads has dynamic length on pipe 0, whatever is written (Table 28, note d).
         var isDynamic = hop.Pipe == 0 && !receiver.Returns.IsEmpty;
-        return new("payload-length", Bytes(sends, sent), Bytes(takes, open.FixedLength)) { IsHarmless = sent is null && (isDynamic || (open.FixedLength == payload.Size && hop.Riders.IsEmpty)) };
+        return new("payload-length", Bytes(sends, sent, payload), Bytes(takes, open.FixedLength, payload)) { IsHarmless = sent is null && (isDynamic || (open.FixedLength == payload.Size && hop.Riders.IsEmpty)) };
     }
 
     private static EndSetting End<T>(Stated<T> stated, string text) => new(text, text, stated.Place, !stated.IsDefault);
@@ -88,8 +88,12 @@ internal sealed record Difference(string Key, EndSetting AtSender, EndSetting At
         return End(stated, written) with { Text = stated.Value == onAir ? written : $"{written} (1 byte while acknowledging)" };
     }
 
-    private static EndSetting Bytes(Stated<LengthMode> stated, int? bytes) =>
-        End(stated, bytes is null ? "dynamic" : FormattableString.Invariant($"{bytes} byte{(bytes == 1 ? "" : "s")}"));
+    // A length that the payload does not fit into (RL6105) is no model.
+    private static EndSetting Bytes(Stated<LengthMode> stated, int? bytes, Payload payload)
+    {
+        var end = End(stated, bytes is null ? "dynamic" : FormattableString.Invariant($"{bytes} byte{(bytes == 1 ? "" : "s")}"));
+        return bytes < payload.Size ? end with { InManifest = null } : end;
+    }
 
     private static string Number(int value) => FormattableString.Invariant($"{value}");
 

@@ -22,7 +22,7 @@ public sealed class PacketsTakenForCopies() : Rule(new(
                 shared.Hops[0], shared.Payload.NamePlace,
                 $"{shared.Senders()} send `{shared.Payload.Name}` with acknowledgement to pipe {shared.Pipe.Number} of `{shared.Receiver.Label}`, and packets of equal content are told apart by 2 bits alone: the chip takes some for copies and drops them",
                 $"add a field `sequence: uint8` that each sender counts up",
-                shared.WithFields("sequence") is { } edit ? [Offer("Add sequence; packets get longer", [edit])] : []) with
+                shared.WithFields(network, "sequence") is { } edit ? [Offer("Add sequence; packets get longer", [edit])] : []) with
             { Subject = shared.Payload, Related = shared.Links };
         }
     }

@@ -50,6 +50,7 @@ public sealed class PipeNotEnabled() : Rule(new(
     {
         var entry = own.FirstOrDefault(pipe => pipe.Number == number);
         var address = AddressFor(network, hop, own, number);
+        var pipe = address is null ? "" : WithAcknowledge(hop, address);
         return At(
             hop, hop.Link.Pipe!.Place,
             $"`{hop.Sender.Label}` sends to pipe {number} of `{hop.Receiver.Label}`, which {(entry is null ? "is not among its open pipes" : "is closed")}",
@@ -58,10 +59,17 @@ public sealed class PipeNotEnabled() : Rule(new(
             [
                 Offer(
                     FormattableString.Invariant($"Open pipe {number} with {address}"),
-                    [entry is null ? KeyEdit.Before(hop.Receiver.PipesPlace, own[0].Key.Place, FormattableString.Invariant($"{number}"), address) : Edit.Value(entry.Place, address)]),
+                    [entry is null ? KeyEdit.Before(hop.Receiver.PipesPlace, own[0].Key.Place, FormattableString.Invariant($"{number}"), pipe) : pipe[0] == '{' ? new(entry.Place, pipe) : Edit.Value(entry.Place, pipe)]),
             ]) with
         { Related = See(entry?.Place ?? hop.Receiver.PipesPlace, $"{(entry is null ? "its pipes are" : "it is closed")} here") };
     }
+
+    // The pipe answers as its sender expects (RL4202), where the receiver's own `acknowledge` says otherwise; a pipe of dynamic length answers in any case (RL5304).
+    private static string WithAcknowledge(Hop hop, string address) =>
+        (hop.Link.Acknowledge ?? hop.Sender.Air.Acknowledge)?.Value is { } expected && expected != (hop.Receiver.Air.Acknowledge?.Value ?? true)
+            && (expected || hop.Receiver.Air.PayloadLength is { Value.Kind: not LengthKind.Dynamic })
+            ? KeyEdit.Map(hop.Receiver.PipesPlace, ("address", address), ("acknowledge", expected ? "true" : "false"))
+            : address;
 
     // What the link asks for; else the next last byte beside pipe 1. Null where pipe 1 could not give its bytes to it.
     private static string? AddressFor(Network network, Hop hop, ImmutableArray<OwnPipe> own, int number)

@@ -24,7 +24,7 @@ public sealed class SenderUnknown() : Rule(new(
                 shared.Hops[0], shared.Payload.NamePlace,
                 $"{shared.Senders()} send `{shared.Payload.Name}` to pipe {shared.Pipe.Number} of `{shared.Receiver.Label}`, and no field says which of them did",
                 $"add a field `sender: uint8`, which carries the node's number; or give each a pipe of its own while {Pipes(shared)} suffice",
-                shared.WithFields(names) is { } edit ? [Offer($"Add {string.Join(" and ", names)}; packets get longer", [edit])] : []) with
+                shared.WithFields(network, names) is { } edit ? [Offer($"Add {string.Join(" and ", names)}; packets get longer", [edit])] : []) with
             { Subject = shared.Payload, Related = shared.Links };
         }
     }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using RadioLint.Findings;
 using RadioLint.Model;
 using RadioLint.Radio;
+using RadioLint.Rules.Payloads;
 using RadioLint.Text;
 
 namespace RadioLint.Rules.Addressing;
@@ -26,12 +27,11 @@ internal sealed record SharedPayload(Node Receiver, OpenPipe Pipe, Payload Paylo
     }
 
     /// <summary>Puts fields of a byte before the others, where the payload is written as a plain map and has room for them.</summary>
-    public Edit? WithFields(params string[] names)
+    public Edit? WithFields(Network network, params string[] names)
     {
-        const int packet = 32;
         var first = Payload.Fields[0];
         var between = Payload.Place.Contains(first.Place) ? first.Place.Source.Text.Substring(Payload.Place.Start, first.Place.Start - Payload.Place.Start) : ":";
-        if (Payload.IsNatural || between.Contains(':') || Payload.Size + names.Length > packet || Hops.Any(hop => hop.Sender.Air.PayloadLength?.Value.Kind is LengthKind.Fixed)
+        if (between.Contains(':') || !FurtherField.HasRoom(network, Payload, names.Length)
             || Payload.Fields.Any(field => names.Contains(field.Name, StringComparer.Ordinal)))
         {
             return null;

@@ -19,7 +19,7 @@ public sealed class OneByteCrc() : Rule(new(
         {
             var plan = network.Plan.Of(node);
             var (longest, name) = Longest(plan);
-            var guarded = node.Air.AddressWidth?.Value is { } width ? CheckSum.LongestGuarded(width, plan.HasControlField) : int.MaxValue;
+            var guarded = node.Air.AddressWidth?.Value is >= Address.Narrowest and <= Address.Widest and var width ? CheckSum.LongestGuarded(width, plan.HasControlField) : int.MaxValue;
             yield return At(
                 node, crc.Place,
                 longest > guarded

@@ -12,6 +12,7 @@ public sealed class SendTakesTooLong() : Rule(new(
 {
     public override IEnumerable<Finding> Check(Network network)
     {
+        var late = new List<(Hop Hop, Sending Sending, SendingBound Bound)>();
         foreach (var hop in network.DistinctHops)
         {
             if (hop.Link.RidesInAcknowledgement || !hop.IsAcknowledged || hop.Link.Payload is not { HasKnownSize: true })
@@ -19,8 +20,11 @@ public sealed class SendTakesTooLong() : Rule(new(
             if (hop.Sender.Service is { Watchdog: not null, ByInterrupt: null })
                 yield return Waits(hop.Sender, "service.by");
             if (Sending.Of(network, hop) is { Bound: { } bound } sending && sending.GivingUp(sending.Retry.Limit) * 2 > bound.Time)
-                yield return Judge(hop, sending, bound);
+                late.Add((hop, sending, bound));
         }
+        // Several may share the place that bounds them, and the first is told.
+        foreach (var (hop, sending, bound) in late.OrderBy(one => one.Hop.Sender.Name, NaturalOrder.Instance))
+            yield return Judge(hop, sending, bound);
     }
 
     private Finding Judge(Hop hop, Sending sending, SendingBound bound)

@@ -29,7 +29,7 @@ internal static class FurtherField
             return false;
         foreach (var hop in network.HopsOf(payload))
         {
-            if (hop.Sender.IsExternal || hop.Receiver.IsExternal || payload.Size + size > Room(hop, payload) || IsLikeAnother(network, hop, payload.Size + size))
+            if (hop.Sender.IsExternal || hop.Receiver.IsExternal || payload.Size + size > Room(hop, payload) || IsLikeAnother(network, hop, payload.Size + size) || IsAsLongAsAnother(network, hop))
                 return false;
         }
         return payload.Size + size <= PacketRoom;
@@ -47,6 +47,11 @@ internal static class FurtherField
     // Payloads of one pipe may be told apart by their lengths alone (RL6202).
     private static bool IsLikeAnother(Network network, Hop hop, int size) => network.Plan.Of(hop.Receiver).Receives
         .Any(other => other.Pipe == hop.Pipe && other.Link.Payload is { } payload && payload != hop.Link.Payload && payload.Size == size);
+
+    // Where lengths are exact, all payloads of one pipe have one (RL4202).
+    private static bool IsAsLongAsAnother(Network network, Hop hop) =>
+        (hop.Sender.Air.PayloadLength?.Value.Kind is LengthKind.Exact || hop.Receiver.Air.PayloadLength?.Value.Kind is LengthKind.Exact)
+        && network.Plan.Of(hop.Receiver).Receives.Any(other => other.Pipe == hop.Pipe && other.Link.Payload != hop.Link.Payload);
 
     // A pipe whose firmware has its length already takes no longer packet.
     private static int Room(Hop hop, Payload payload) =>

@@ -75,12 +75,12 @@ public sealed class KindsOnOnePipe() : Rule(new(
         return null;
     }
 
-    // Numbers from 1 upwards, past those that are taken; none at all unless every payload can be given one.
+    // Numbers from 1 upwards, past those that any payload has (RL6203); none at all unless every payload can be given one.
     private static List<Edit> Typed(Network network, List<Payload> payloads, List<(int Offset, int Size)?> types)
     {
         if (types.Exists(type => type is not null && type != (0, 1)))
             return [];
-        var taken = new HashSet<decimal>(payloads.SelectMany(payload => payload.Fields).Where(field => field is { Role: "type", Constant: not null }).Select(field => field.Constant!.Value));
+        var taken = new HashSet<decimal>(network.Payloads.SelectMany(payload => payload.Fields).Where(field => field is { Role: "type", Constant: not null }).Select(field => field.Constant!.Value));
         var edits = new List<Edit>();
         for (var i = 0; i < payloads.Count; i++)
         {
