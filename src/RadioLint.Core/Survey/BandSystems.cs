@@ -36,11 +36,11 @@ internal static class BandSystems
         var all = declared.ToList();
         foreach (var each in heard)
         {
-            var known = all.FindIndex(one => one.Kind == each.Kind && (one.Channel == each.Channel || one.Partner == each.Channel));
+            var known = all.FindIndex(each.IsOf);
             if (known >= 0)
                 all[known] = all[known] with { IsHeard = true };
             else
-                all.Add(new(each.Kind, each.Channel, null, each.Occupied, false, true));
+                all.Add(new(each.Kind, each.Channel, each.Partner, each.Occupied, false, true));
         }
         return InOrder(all);
     }

@@ -20,7 +20,7 @@ internal sealed class PlaceJudgement
         receptions = Reception.At(network, observed.Place);
         harms = [.. receptions.Select(each => each.Harms(Heard.IsNarrow))];
         others = [.. network.Neighbours.Networks.Select(each => network.Nodes.FirstOrDefault(node => node.Part is not null) is { } node ? OpenChannels.OnAir(node, each.Value) : null).OfType<NetworkOnAir>()];
-        unheard = [.. declared.Where(each => !Systems.Any(one => one.Kind == each.Kind && (one.Channel == each.Channel || one.Channel == each.Partner)))];
+        unheard = [.. declared.Where(each => !Systems.Any(one => one.IsOf(each)))];
     }
 
     public Occupancy Heard { get; }

@@ -4,8 +4,15 @@ using RadioLint.Units;
 namespace RadioLint.Survey;
 
 /// <summary>A system that the shape of what was heard gives away.</summary>
+/// <param name="Partner">The upper half of a pair of Wi-Fi channels; null for one alone.</param>
 /// <param name="Share">Of time, as the detector hears it.</param>
-internal sealed record HeardSystem(SystemKind Kind, int Channel, Between<Frequency> Occupied, double Share);
+internal sealed record HeardSystem(SystemKind Kind, int Channel, int? Partner, Between<Frequency> Occupied, double Share)
+{
+    /// <summary>True for what the manifest names as it was heard, or in part.</summary>
+    public bool IsOf(SystemInBand declared) => Kind == declared.Kind && (Partner is null
+        ? Channel == declared.Channel || Channel == declared.Partner
+        : Channel == declared.Channel && Partner == declared.Partner);
+}
 
 /// <summary>Known systems in what one place heard, by the channel tables and by shape alone.</summary>
 internal static class SystemsHeard
@@ -22,8 +29,22 @@ internal static class SystemsHeard
         return found;
     }
 
-    /// <summary>Half of what Wi-Fi fills at full power, in MHz, a little less than the 8.3 of its carriers.</summary>
-    private const int Inner = 7;
+    // Half of what its carriers fill at full power is 8.3 MHz, that of a pair 18.3 MHz (IEEE 802.11, 20 and 40 MHz): up to a little less the block is even.
+    private static readonly List<WifiShape> Shapes =
+    [
+        .. from number in Enumerable.Range(NeighbourPlans.Wifi.Channels.First, NeighbourPlans.Wifi.Channels.Last)
+           let centre = NeighbourPlans.Wifi.Centre(number)
+           where centre is not null
+           select new WifiShape(number, null, NumberOf(centre.Value), 7),
+        .. from number in Enumerable.Range(NeighbourPlans.Wifi.Channels.First, NeighbourPlans.Wifi.Channels.Last)
+           let partner = number + NeighbourPlans.Wifi.PairDistance.Value
+           where NeighbourPlans.Wifi.Channels.Centre(partner) is not null
+           select new WifiShape(number, partner, (NumberOf(NeighbourPlans.Wifi.Centre(number)!.Value) + NumberOf(NeighbourPlans.Wifi.Centre(partner)!.Value)) / 2, 17),
+    ];
+
+    /// <summary>Where a Wi-Fi channel, or a pair of them, would stand.</summary>
+    /// <param name="Inner">MHz to either side of its centre that it fills evenly.</param>
+    private sealed record WifiShape(int Channel, int? Partner, int Centre, int Inner);
 
     private static bool Covers(HeardSystem system, int channel) =>
         Carrier(channel) is var carrier && carrier >= system.Occupied.Low && carrier <= system.Occupied.High;
@@ -33,41 +54,53 @@ internal static class SystemsHeard
     private static int NumberOf(Frequency centre) => (int)((centre.Hertz / 1_000_000) - 2_400);
 
     /// <summary>
-    /// A block about the centre of a channel, 17 to 21 MHz wide, that stands above what lies either side. The highest first, each taken away before the
-    /// next is looked for. Two that overlap hide each other's edges, and neither is named: better one too few than one invented.
+    /// A block about the centre of a channel, 17 to 21 MHz wide, or of a pair, 37 to 41 MHz, that stands above what lies either side. The highest first, each taken away
+    /// before the next is looked for: so the half of a pair that also sends alone is found before the pair. Two that overlap hide each other's edges, and neither is named:
+    /// better one too few than one invented.
     /// </summary>
     private static List<HeardSystem> Wifi(Occupancy heard)
     {
-        var (left, found) = ((double[])heard.Share.Clone(), new List<HeardSystem>());
-        while (found.Count < NeighbourPlans.Wifi.Channels.Last && Highest(left, heard, found) is { } best)
+        var (left, found, taken) = ((double[])heard.Share.Clone(), new List<HeardSystem>(), new HashSet<WifiShape>());
+        while (Highest(left, heard, taken) is var (best, half, height, beside))
         {
-            for (var channel = Math.Max(0, best.Centre - best.Half); channel <= best.Centre + best.Half; channel++)
-                left[channel] = Math.Min(left[channel], Math.Max(left[channel] - best.Height, best.Beside));
-            found.Add(new(SystemKind.Wifi, best.Channel, NeighbourPlans.Wifi.Occupied(new(best.Channel, null, null, null))!.Value, best.Height));
+            taken.Add(best);
+            for (var channel = Math.Max(0, best.Centre - half); channel <= best.Centre + half; channel++)
+                left[channel] = Math.Min(left[channel], Math.Max(left[channel] - height, beside));
+            found.Add(new(SystemKind.Wifi, best.Channel, best.Partner, NeighbourPlans.Wifi.Occupied(new(best.Channel, best.Partner, null, null))!.Value, height));
         }
         return found;
     }
 
-    private static (int Channel, int Centre, int Half, double Height, double Beside)? Highest(double[] left, Occupancy heard, List<HeardSystem> found)
+    private static (WifiShape Shape, int Half, double Height, double Beside)? Highest(double[] left, Occupancy heard, HashSet<WifiShape> taken)
     {
-        (int Channel, int Centre, int Half, double Height, double Beside)? best = null;
-        for (var number = NeighbourPlans.Wifi.Channels.First; number <= NeighbourPlans.Wifi.Channels.Last; number++)
+        (WifiShape Shape, int Half, double Height, double Beside)? best = null;
+        foreach (var shape in Shapes.Where(shape => !taken.Contains(shape)))
         {
-            if (found.Exists(each => each.Channel == number))
+            var (centre, inner) = (shape.Centre, shape.Inner);
+            var inside = left.Skip(Math.Max(0, centre - inner)).Take((2 * inner) + 1).OrderBy(each => each).ToList();
+            // A pair sends on both halves at once, two that abut each by themselves; and a hopper over as many channels is on each for less time than one of them is of all.
+            var (evenly, least) = shape.Partner is null ? (4, 0) : (2.0, 1.0 / ((2 * inner) + 1));
+            if (shape.Partner is { } partner && (taken.Count(one => one.Channel == shape.Channel || one.Channel == partner) > 1 || !AreAlike(left, heard, centre, inner)))
                 continue;
-            var centre = NumberOf(NeighbourPlans.Wifi.Centre(number)!.Value);
-            var inside = left.Skip(Math.Max(0, centre - Inner)).Take((2 * Inner) + 1).OrderBy(each => each).ToList();
-            for (var half = Inner + 1; half <= Inner + 3; half++)
+            for (var half = inner + 1; half <= inner + 3; half++)
             {
                 var beside = Math.Max(Lowest(left, centre - half - 3, centre - half - 1), Lowest(left, centre + half + 1, centre + half + 3));
                 // The lowest but two: the path tears holes.
                 var height = inside[2] - beside;
-                if (height > 5 * Error(heard, centre) && inside[inside.Count / 2] - beside < 4 * height && (best is null || height > best.Value.Height))
-                    best = (number, centre, half, height, beside);
+                if (height > Math.Max(least, 5 * Error(heard, centre)) && inside[inside.Count / 2] - beside < evenly * height && (best is null || height > best.Value.Height))
+                    best = (shape, half, height, beside);
             }
         }
         return best;
     }
+
+    private static bool AreAlike(double[] left, Occupancy heard, int centre, int inner)
+    {
+        double lower = Middle(left, centre - inner, inner), upper = Middle(left, centre + 1, inner), least = Math.Min(lower, upper), error = 3 * Error(heard, centre);
+        return Math.Abs(lower - upper) < (0.1 * Math.Max(lower, upper)) + error && Lowest(left, centre - 1, centre + 1) > (0.8 * least) - error;
+    }
+
+    private static double Middle(double[] values, int from, int many) => values.Skip(Math.Max(0, from)).Take(many).OrderBy(each => each).ElementAt(many / 2);
 
     /// <summary>
     /// The three advertising channels stand out of what is about them, by much the same: a device announces itself on one after the other. One that
@@ -81,7 +114,7 @@ internal static class SystemsHeard
         if (standing.Count < 2 || peaks.Except(standing).Any(each => !IsHidden(each.Centre)) || standing.Max(each => each.Height) > 4 * standing.Min(each => each.Height))
             return [];
         var share = standing.Min(each => each.Height);
-        return [.. plan.Advertising.Select(each => new HeardSystem(SystemKind.BluetoothLeAdvertising, each.Index, plan.Occupied(each), share))];
+        return [.. plan.Advertising.Select(each => new HeardSystem(SystemKind.BluetoothLeAdvertising, each.Index, null, plan.Occupied(each), share))];
 
         bool IsHidden(int centre) =>
             Enumerable.Range(centre - 2, 5).Any(near => !clear[near]) || Math.Max(heard.Share[centre - 2], heard.Share[centre + 2]) > 1.5 * heard.Share[centre];
@@ -103,7 +136,7 @@ internal static class SystemsHeard
             // Where an advertising channel lies it must be more than the others have.
             var known = announced.Contains(centre) ? 2 * announced.Where(each => each != centre).Max(each => Peak(heard, clear, each, 2)) : 0;
             if (height > Math.Max(known, 6 * Error(heard, centre)) && least > height / 2 && height > (clear[centre] ? floor / 2 : floor))
-                yield return new(SystemKind.Ieee802154, number, plan.Occupied(number)!.Value, height);
+                yield return new(SystemKind.Ieee802154, number, null, plan.Occupied(number)!.Value, height);
         }
     }
 

@@ -107,6 +107,26 @@ public sealed class RankingTests
         Assert.Equal(3 + 3 + 16, ranking.Systems.Count(each => each.IsDeclared && !each.IsHeard));
     }
 
+    // Channels 6 and 10 together: 36.5 MHz of carriers about 2447 MHz (IEEE 802.11, 40 MHz). What is even over all of it is one pair, whose declared half is somebody else's, if anybody's.
+    [Theory]
+    [InlineData("", "Wi-Fi channel 6+10 False True")]
+    [InlineData("neighbours: { wifi: [6+10] }", "Wi-Fi channel 6+10 True True")]
+    [InlineData("neighbours: { wifi: [6] }", "Wi-Fi channel 6 True False|Wi-Fi channel 6+10 False True")]
+    public void A_pair_of_wifi_channels_is_heard_as_one(string air, string expected)
+    {
+        var ranking = Rank(SmallNetwork.With(air), Log("hub", 200, channel => channel is >= 29 and <= 65 ? 10 : 0));
+        Assert.Equal(expected, string.Join("|", ranking.Systems.Select(each => $"{SystemNames.Of(each)} {each.IsDeclared} {each.IsHeard}")));
+        Assert.Contains("in Wi-Fi channel 6+10, heard here", ranking.Channels[47].Reasons);
+    }
+
+    // A hopper over as many channels is on none of them for more than a 37th of the time; two cells leave a valley, and one or both stand above what is left.
+    [Theory]
+    [InlineData(2, 2, 2)]
+    [InlineData(10, 10, 5)]
+    [InlineData(10, 20, 6)]
+    public void What_is_no_pair_is_not_named_one(int lower, int upper, int between) => Assert.DoesNotContain(
+        Rank(SmallNetwork.With(), Log("hub", 200, channel => channel switch { >= 29 and < 46 => lower, >= 46 and <= 48 => between, > 48 and <= 65 => upper, _ => 0 })).Systems, each => each.Partner is not null);
+
     // Table 9 of the nRF24L01+ Product Specification 1.0: from 3 MHz on a neighbour may be 30 dB stronger at 1 Mbps.
     [Fact]
     public void A_declared_network_of_this_kind_is_kept_at_the_good_spacing()

@@ -101,6 +101,18 @@ internal sealed class BurstSender : Sender
         return new(dice, seconds, seconds * (1 + (3 * dice.NextDouble())), packet, packet * (1 - duty) / duty, 0.1, (0.6, Levels(Ripple(dice), accessPoint, centre, Shape)), (0.4, Levels(Ripple(dice), client, centre, Shape)));
     }
 
+    /// <summary>A Wi-Fi cell of 40 MHz: 36.5 MHz of carriers about the middle of its pair, and what it sends to all on the first half alone.</summary>
+    public static BurstSender WifiPair(Random dice, double centre, double first, double accessPoint, double client, double duty, double alone)
+    {
+        double Shape(double off) => 15.6 + (off < 18.5 ? 0 : off < 20.5 ? 12 : off < 40 ? 26 + ((off - 20.5) * 0.5) : 48);
+        double Narrow(double off) => 12.3 + (off < 8.5 ? 0 : off < 10.5 ? 12 : off < 20 ? 26 + ((off - 10.5) * 0.9) : 48);
+        var packet = 0.0004 + (0.0012 * dice.NextDouble());
+        var path = Ripple(dice);
+        return new(
+            dice, 2, 1 + (5 * dice.NextDouble()), packet, packet * (1 - duty) / duty, 0.1,
+            (alone, Levels(path, accessPoint, first, Narrow)), (0.6 * (1 - alone), Levels(path, accessPoint, centre, Shape)), (0.4 * (1 - alone), Levels(Ripple(dice), client, centre, Shape)));
+    }
+
     /// <summary>Two MHz wide, packets of up to 4 ms.</summary>
     public static BurstSender Ieee802154(Random dice, double centre, double arriving, double duty) => new(
         dice, 3, 6, 0.003, 0.003 * (1 - duty) / duty, 0.5, (1, Levels(Ripple(dice), arriving, centre, off => off < 1.5 ? 3 : off < 2.5 ? 12 : off < 3.5 ? 25 : 50)));

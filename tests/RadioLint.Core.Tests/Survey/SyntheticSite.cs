@@ -69,6 +69,33 @@ internal sealed class SyntheticSite
         return site;
     }
 
+    /// <summary>A pair of Wi-Fi channels, well heard, among hoppers; at every other site with beacons on its first half.</summary>
+    public static SyntheticSite WithPair(int seed)
+    {
+        var site = Hopping(seed);
+        var dice = site.dice;
+        var lower = dice.Next(1, 10);
+        var (first, level) = (dice.Next(2) == 0 ? lower : lower + 4, -42 + (10 * dice.NextDouble()));
+        var middle = (Centre("802.11 OFDM 20 MHz", lower) + Centre("802.11 OFDM 20 MHz", lower + 4)) / 2;
+        site.senders.Add(BurstSender.WifiPair(dice, middle, Centre("802.11 OFDM 20 MHz", first), level, level - (4 * dice.NextDouble()), 0.15 + (0.3 * dice.NextDouble()), seed % 2 == 0 ? 0 : 0.1 + (0.2 * dice.NextDouble())));
+        site.Pair = (lower, lower + 4);
+        return site;
+    }
+
+    /// <summary>Two Wi-Fi cells on channels that abut: no pair.</summary>
+    public static SyntheticSite WithTwoThatAbut(int seed)
+    {
+        var site = Hopping(seed);
+        var dice = site.dice;
+        var lower = dice.Next(1, 10);
+        foreach (var channel in new[] { lower, lower + 4 })
+        {
+            var level = -48 + (8 * dice.NextDouble());
+            site.senders.Add(BurstSender.Wifi(dice, Centre("802.11 OFDM 20 MHz", channel), level, level - (4 * dice.NextDouble()), 0.05 + (0.3 * dice.NextDouble()), 2));
+        }
+        return site;
+    }
+
     /// <summary>Systems of each kind that a plan of channels knows, well heard, among hoppers: in the open some MHz apart, else wherever they fall.</summary>
     public static SyntheticSite WithSystems(int seed, bool apart)
     {
@@ -101,6 +128,8 @@ internal sealed class SyntheticSite
 
     /// <summary>Wi-Fi channels that have cells, with the loudest level in a MHz.</summary>
     public List<(int Channel, double Level, double Share)> Wifis { get; } = [];
+
+    public (int Lower, int Upper)? Pair { get; private set; }
 
     public List<(int Channel, double Level, double Share)> Ieee802154s { get; } = [];
 

@@ -9,7 +9,7 @@ namespace RadioLint.Tests.Survey;
 public sealed class SystemTests(ITestOutputHelper output)
 {
     // None of the seeds that the thresholds were found with.
-    private const int Sites = 60, FirstSeed = 5_000;
+    private const int Sites = 60, FirstSeed = 5_000, FirstOfPairs = 9_000;
 
     [Fact]
     public void Nothing_is_invented_where_only_hoppers_are()
@@ -38,6 +38,17 @@ public sealed class SystemTests(ITestOutputHelper output)
             Assert.True(found >= least * there, $"{kind}: only {found} of {there} found");
             Assert.True(invented <= most * there, $"{kind}: {invented} invented beside {there}");
         }
+    }
+
+    [Fact]
+    public void Pairs_of_wifi_channels_are_found_and_told_from_two_that_abut()
+    {
+        var sites = Enumerable.Range(FirstOfPairs, Sites).Select(SyntheticSite.WithPair).Select(site => (site.Pair, Heard: Heard(site).Where(each => each.Kind is SystemKind.Wifi).ToList())).ToList();
+        var found = sites.Count(site => site.Heard.Exists(each => each.Channel == site.Pair!.Value.Lower && each.Partner == site.Pair.Value.Upper));
+        var invented = sites.Sum(site => site.Heard.Count(each => each.Partner is null ? each.Channel != site.Pair!.Value.Lower && each.Channel != site.Pair.Value.Upper : each.Channel != site.Pair!.Value.Lower));
+        var taken = Enumerable.Range(FirstOfPairs, Sites).Sum(seed => Heard(SyntheticSite.WithTwoThatAbut(seed)).Count(each => each.Partner is not null));
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"pairs of Wi-Fi channels: {found} of {Sites} found, {invented} others invented; {taken} of {Sites} that abut taken for one"));
+        Assert.True(found >= 0.85 * Sites && invented <= 0.1 * Sites && taken <= 0.1 * Sites, $"{found} {invented} {taken}");
     }
 
     private static List<int> Truth(SyntheticSite site, SystemKind kind) => kind switch
