@@ -49,9 +49,9 @@ public static class AlignedOrder
             var (left, at) = (fields.Count == PacketRoom ? uint.MaxValue : (1u << fields.Count) - 1, start);
             while (left != 0)
             {
-                var field = fields[Best(left, at).Pick];
-                yield return field;
-                (left, at) = (Without(left, field), Placed(field, at) + field.Size);
+                var pick = Best(left, at).Pick;
+                yield return fields[pick];
+                (left, at) = (left & ~(1u << pick), Placed(fields[pick], at) + fields[pick].Size);
             }
         }
 
@@ -84,8 +84,6 @@ public static class AlignedOrder
             }
             return false;
         }
-
-        private uint Without(uint left, Field field) => left & ~(1u << fields.IndexOf(field));
 
         private int Placed(Field field, int at) => isNatural ? Payload.Aligned(at, Alignment(field)) : at;
     }

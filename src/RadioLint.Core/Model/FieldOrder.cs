@@ -10,4 +10,7 @@ public sealed record FieldOrder(ImmutableArray<Stated<string>> Names)
     public static readonly FieldOrder Open = new(ImmutableArray<Stated<string>>.Empty);
 
     public bool IsOpen => Names.IsEmpty;
+
+    /// <summary>As the manifest would write what a payload has.</summary>
+    public static string InManifest(Payload payload) => $"[{string.Join(", ", payload.Fields.Select(field => field.Name))}]";
 }

@@ -9,7 +9,7 @@ internal static class FieldChoices
     public static IEnumerable<Choice> Of(Network network) =>
         from payload in network.Payloads
         where payload is { Order.Value.IsOpen: true, HasKnownSize: true, Fields.IsEmpty: false }
-        select new Choice(payload, "order", $"[{string.Join(", ", payload.Fields.Select(field => field.Name))}]", Reason(payload));
+        select new Choice(payload, "order", FieldOrder.InManifest(payload), Reason(payload));
 
     private static string Reason(Payload payload)
     {

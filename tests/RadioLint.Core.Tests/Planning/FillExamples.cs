@@ -60,7 +60,7 @@ public sealed class FillExamples(ITestOutputHelper output)
         Assert.StartsWith("busy 0.002 % of the time by the survey, busy 5 % on", Why(plan, "air.channel"), StringComparison.Ordinal);
     }
 
-    // Channel 26 of IEEE 802.15.4 fills 2479 to 2481 MHz, advertising channel 39 of Bluetooth LE 2479 to 2481 MHz, Wi-Fi 6 2427 to 2447 MHz (tables of the standards; facts COEX-01 to COEX-03).
+    // Channel 26 of IEEE 802.15.4 fills 2479 to 2481 MHz, advertising channel 39 of Bluetooth LE 2479 to 2481 MHz, Wi-Fi 6 2427 to 2447 MHz (coexist-channels.csv, with its standards).
     [Theory]
     [InlineData("ieee-802.15.4: [26]", 80)]
     [InlineData("ieee-802.15.4: [11, 20]", 50)]
@@ -74,14 +74,14 @@ public sealed class FillExamples(ITestOutputHelper output)
         Assert.Contains(Told(Plan(Network($"neighbours: {{ {neighbours} }}"), new([.. busy])), "air.channel"), new[] { "15", "60" });
     }
 
-    // The nRF24L01 has no 250 kbps (facts: chip identities); somebody else's node that takes the network's rate is bound to its part too.
+    // The nRF24L01 has no 250 kbps (nRF24L01 Product Specification 2.0, 6.2 p22); somebody else's node that takes the network's rate is bound to its part too.
     [Theory]
     [InlineData("radio: { part: nRF24L01, antenna: printed }, external: true", "1 Mbps")]
     [InlineData("radio: { part: nRF24L01+, antenna: printed }, external: true", "250 kbps")]
     public void The_rate_is_one_that_every_part_has(string far, string expected) =>
         Assert.Equal(expected, Told(Plan(Network("rate: open", distance: "40 m", far: "runs-for: 1 year").Replace("radio: { antenna: printed }, height: 2 m, runs-for: 1 year", $"{far}, height: 2 m", StringComparison.Ordinal)), "air.rate"));
 
-    // A sleeper's window takes the span of 16 packets (RL5406): 16 x (130 + 388 + 500) us = 16.288 ms at 250 kbps with 3 bytes, 16 x (130 + 97 + 250) us = 7.632 ms at 1 Mbps (facts MAC-04, Table 19).
+    // A sleeper's window takes the span of 16 packets (RL5406): 16 x (130 + 388 + 500) us = 16.288 ms at 250 kbps with 3 bytes, 16 x (130 + 97 + 250) us = 7.632 ms at 1 Mbps (nRF24L01+ Product Specification 1.0, 7.4.2 and Table 19 p42).
     [Theory]
     [InlineData("16288 us", "250 kbps")]
     [InlineData("16287 us", "1 Mbps")]

@@ -146,7 +146,7 @@ public sealed class RetryPlanTests
             SmallNetwork.Read(text).Plan.Nodes.Where(plan => plan.SendsAcknowledged), plan => Assert.Equal(Duration.FromMicroseconds(1500), plan.Retry!.Delay));
     }
 
-    // Acknowledgements that carry 32 bytes need 1500 us at 250 kbps (Table 28, note d p63), and that is the one class; who gets empty ones would do with 500 us, and repeat into the other's packet.
+    // Acknowledgements that carry 32 bytes need 1500 us at 250 kbps (Table 18 p34), and that is the one class; who gets empty ones would do with 500 us, and repeat into the other's packet.
     [Fact]
     public void Of_one_class_all_have_the_delay_whatever_they_need_themselves()
     {
@@ -200,7 +200,7 @@ public sealed class RetryPlanTests
         Assert.Equal([250L, 500, 750, 1000], RetryPlanner.InTurn(network.Hops).Select(node => Delay(text, node.Name).Microseconds));
     }
 
-    // The longest of the acknowledgements decides: 20 bytes that ride back need 1250 us at 250 kbps (Table 28, note d p63), in whatever order they and the links are written.
+    // The longest of the acknowledgements decides: 20 bytes that ride back need 1250 us at 250 kbps (Table 18 p34), in whatever order they and the links are written.
     [Theory]
     [InlineData("reading order", "  - { from: far, to: near, payload: order }\n")]
     [InlineData("order reading", "  - { from: far, to: near, payload: order }\n")]

@@ -35,6 +35,29 @@ public sealed class OfferedFixTests
         }
     }
 
+    // A byte has 255 numbers for types, and two payloads lack one: where one number is left none is offered.
+    [Theory, InlineData(253, true), InlineData(254, false)]
+    public void A_type_is_offered_while_a_number_is_left(int taken, bool isOffered)
+    {
+        var text = SmallNetwork.With(links: "  - { from: far, to: hub, payload: order }").Replace(
+            "payloads:", "payloads:\n" + string.Concat(Enumerable.Range(1, taken - 1).Select(i => FormattableString.Invariant($"  p{i}: {{ type: uint8 = {i}, what: uint8 }}\n"))) + FormattableString.Invariant($"  last: {{ type: uint8 = {taken}, what: uint8 }}"),
+            StringComparison.Ordinal);
+        var finding = Assert.Single(Check(text), one => one.Rule.Id == "RL6202");
+        Assert.Equal(isOffered, !finding.Fixes.IsEmpty);
+    }
+
+    // The name goes into the list in quotes, as all text of JSON does.
+    [Fact]
+    public void A_name_in_a_list_of_json_has_quotes()
+    {
+        var text = Head + """ "hub": { "board": "esp32", "pins": { "ce": "GPIO27", "csn": "GPIO5" } }, "far": { "board": "atmega328p", "pins": { "ce": "D9", "csn": "D10" } } }, """
+            + """ "payloads": { "reading": { "fields": { "mark": "uint8", "level": "uint16" }, "order": ["level", "mark"] } }, "links": [ { "from": "far", "to": "hub", "payload": "reading" } ] }""";
+        var fix = Assert.Single(Assert.Single(Check(text), one => one.Rule.Id == "RL6204").Fixes);
+        var mended = Apply(text, fix);
+        using var json = JsonDocument.Parse(mended);
+        Assert.Contains("[\"level\", \"mark\", \"sequence\"]", mended, StringComparison.Ordinal);
+    }
+
     private const string Head = """{ "radiolint": 1, "network": "cellar", "region": "GB", "air": { "channel": 74, "rate": "1 Mbps" }, "nodes": { """;
     private const string Far = """ "far": { "board": "atmega328p", "pins": { "ce": "D9", "csn": "D10" } } }, "payloads": { "reading": { "count": "uint8" } }, """;
 

@@ -119,7 +119,7 @@ public sealed class RankingTests
         Assert.Contains("in Wi-Fi channel 6+10, heard here", ranking.Channels[47].Reasons);
     }
 
-    // A hopper over as many channels is on none of them for more than a 37th of the time; two cells leave a valley, and one or both stand above what is left.
+    // A hopper over as many channels is on none of them for more than a 35th of the time; two cells leave a valley, and one or both stand above what is left.
     [Theory]
     [InlineData(2, 2, 2)]
     [InlineData(10, 10, 5)]

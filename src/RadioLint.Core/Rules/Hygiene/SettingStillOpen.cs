@@ -24,7 +24,7 @@ public sealed class SettingStillOpen() : Rule(new(
             {
                 yield return At(
                     order.Place, $"the order of the fields of `{payload.Name}` is still open",
-                    $"run `fill`, or choose one, for instance `order: [{string.Join(", ", payload.Fields.Select(field => field.Name))}]`") with
+                    $"run `fill`, or choose one, for instance `order: {FieldOrder.InManifest(payload)}`") with
                 { Subject = payload };
             }
         }

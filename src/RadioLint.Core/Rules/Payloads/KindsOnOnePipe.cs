@@ -86,9 +86,9 @@ public sealed class KindsOnOnePipe() : Rule(new(
         {
             if (types[i] is not null)
                 continue;
-            var number = Enumerable.Range(1, 255).First(one => !taken.Contains(one));
+            var number = Enumerable.Range(1, 255).FirstOrDefault(one => !taken.Contains(one));
             taken.Add(number);
-            if (FurtherField.First(network, payloads[i], "type", FormattableString.Invariant($"uint8 = {number}"), 1) is not { Length: > 0 } further)
+            if (number == 0 || FurtherField.First(network, payloads[i], "type", FormattableString.Invariant($"uint8 = {number}"), 1) is not { Length: > 0 } further)
                 return [];
             edits.AddRange(further);
         }
