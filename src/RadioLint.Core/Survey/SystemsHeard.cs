@@ -96,8 +96,8 @@ internal static class SystemsHeard
 
     private static bool AreAlike(double[] left, Occupancy heard, int centre, int inner)
     {
-        double lower = Middle(left, centre - inner, inner), upper = Middle(left, centre + 1, inner), least = Math.Min(lower, upper), error = 3 * Error(heard, centre);
-        return Math.Abs(lower - upper) < (0.1 * Math.Max(lower, upper)) + error && Lowest(left, centre - 1, centre + 1) > (0.8 * least) - error;
+        double lower = Middle(left, centre - inner, inner), upper = Middle(left, centre + 1, inner);
+        return Math.Abs(lower - upper) < (0.1 * Math.Max(lower, upper)) + (3 * Error(heard, centre));
     }
 
     private static double Middle(double[] values, int from, int many) => values.Skip(Math.Max(0, from)).Take(many).OrderBy(each => each).ElementAt(many / 2);
